@@ -46,8 +46,8 @@ $(READY):
 	@echo "Setting up .venv (once) ..."
 	@rm -rf .venv
 	@$(BASE) -m venv --without-pip .venv
-	@$(BASE) -m pip --python $(BIN)/python install --quiet --disable-pip-version-check --require-hashes -r requirements.lock
-	@$(BASE) -m pip --python $(BIN)/python install --quiet --disable-pip-version-check --no-deps --no-build-isolation -e .
+	@$(BASE) -m pip --python $(BIN)/python install -qq --disable-pip-version-check --require-hashes -r requirements.lock
+	@$(BASE) -m pip --python $(BIN)/python install -qq --disable-pip-version-check --no-deps --no-build-isolation -e .
 	@$(BIN)/python -m compileall -q src
 	@touch $@
 

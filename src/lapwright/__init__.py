@@ -1,3 +1,34 @@
-"""From a measured stationary steam engine to what is wrong, what to cut or set, and the job card to work from."""
+"""From a measured stationary steam engine to what is wrong, what to cut or set, and the job card to work from.
+
+The public names are found on first use, so importing the package costs next to nothing.
+"""
+
+from importlib import import_module
 
 __version__ = "0.1.0"
+
+_ROOM_OF = {
+    "open_record": "lapwright.record",
+    "read_record": "lapwright.record",
+    "find_events": "lapwright.motion",
+    "find_faults": "lapwright.findings",
+    "find_cures": "lapwright.cures",
+    "examine": "lapwright.job",
+}
+
+__all__ = ["__version__", *_ROOM_OF]  # noqa: PLE0604 - a literal list would say every name twice
+
+
+def __getattr__(name: str) -> object:
+    """Fetch a public name from the room it lives in, and keep it for the next time."""
+    room = _ROOM_OF.get(name)
+    if room is None:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    value: object = getattr(import_module(room), name)
+    globals()[name] = value
+    return value
+
+
+def __dir__() -> list[str]:
+    """List the public names whether or not they have been used yet."""
+    return sorted({*globals(), *_ROOM_OF})
