@@ -1,0 +1,1 @@
+"""What to cut or set; each cure predicts the engine after it."""

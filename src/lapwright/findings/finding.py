@@ -1,0 +1,58 @@
+"""What a finding says: one fault, its size, its evidence and what to look at next."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+#: How bad a fault is, worst first.
+SEVERITIES = ("stops-it", "spoils-it", "worth-doing", "note")
+
+#: Every timing-and-geometry fault that can be found from sizes.
+CODES = (
+    "late-admission",
+    "early-admission",
+    "eccentric-behind",
+    "eccentric-ahead",
+    "eccentric-reversed",
+    "valve-too-long",
+    "valve-too-short",
+    "cavity-too-long",
+    "cavity-too-short",
+    "valve-off-centre",
+    "ends-unequal",
+    "chest-open-to-exhaust",
+    "port-never-opens",
+    "port-starved",
+    "exhaust-choked",
+    "overtravel",
+    "valve-strikes-chest",
+    "no-expansion-possible",
+    "travel-too-short",
+    "cylinders-differ",
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """One root fault of one cylinder.
+
+    `size` is how large the fault is in `unit` ("mm" or "deg"), None where a fault has no size; `doubt` is the half-width
+    of its 95 % interval in the same unit, None where the record gives no tolerances, and `doubt_mostly_from` the record
+    key of the size that contributes most to it. `effects` names the faults that follow from this one.
+    `instead_of` is the code of the finding that this one would explain otherwise; empty for a root cause.
+    """
+
+    code: str
+    cylinder: str
+    end: str | None
+    severity: str
+    size: float | None
+    unit: str
+    title: str
+    because: str
+    effect: str
+    check_next: str
+    doubt: float | None = None
+    doubt_mostly_from: str = ""
+    effects: tuple[str, ...] = ()
+    instead_of: str = ""

@@ -1,0 +1,1 @@
+"""Exact kinematics of piston and valve: positions, port openings, events, and their doubt."""
