@@ -8,12 +8,14 @@ from importlib import import_module
 __version__ = "0.1.0"
 
 _ROOM_OF = {
+    "EngineArrays": "lapwright.motion.many",
+    "describe_motion": "lapwright.motion.answers",
+    "examine": "lapwright.job",
+    "find_cures": "lapwright.cures",
+    "find_events_of_many": "lapwright.motion.many",
+    "find_faults": "lapwright.findings",
     "open_record": "lapwright.record",
     "read_record": "lapwright.record",
-    "find_events": "lapwright.motion",
-    "find_faults": "lapwright.findings",
-    "find_cures": "lapwright.cures",
-    "examine": "lapwright.job",
 }
 
 __all__ = ["__version__", *_ROOM_OF]  # noqa: PLE0604 - a literal list would say every name twice

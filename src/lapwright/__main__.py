@@ -1,0 +1,6 @@
+"""`python -m lapwright` does what `lapwright` does."""
+
+from lapwright.cli import main
+
+if __name__ == "__main__":
+    raise SystemExit(main())
