@@ -1,0 +1,167 @@
+"""Everything that can be refused, as one tree.
+
+    LapwrightError              a sentence for the person, and what to do instead
+    ├── BadInput                what was written cannot be used as it stands
+    │   ├── NotText             a number or a list stands where text in quotes is wanted
+    │   ├── NoUnit              a bare number
+    │   ├── UnknownUnit         a number with a unit nobody here knows
+    │   ├── DecimalComma        19,05 instead of 19.05
+    │   ├── NotFinite           nan, inf
+    │   ├── OverZero            a fraction over nothing
+    │   ├── StrayCharacter      control characters and other invisible marks
+    │   ├── Unreadable          none of the ways in which the thing can be written
+    │   └── OutOfRange          a figure that no engine has
+    ├── Conflict                two hands at the same thing
+    │   └── RecordChanged       the file is no longer what was read
+    └── Refused                 understood, and not done
+        ├── CannotChange        a key of the record that cannot be set this way
+        └── CannotSave          the file system said no
+
+A flawed record is none of these: it is read into a list of problems (`lapwright.record`).
+"""
+
+from __future__ import annotations
+
+
+class LapwrightError(Exception):
+    """What all our errors have: a stable code, a sentence, and what to do instead (may be empty)."""
+
+    code = "refused"
+
+    def __init__(self, message: str, instead: str = "") -> None:
+        super().__init__(message, instead)
+        self.message = message
+        self.instead = instead
+
+    def __str__(self) -> str:
+        return f"{self.message}: {self.instead}" if self.instead else self.message
+
+
+class BadInput(LapwrightError):
+    """What was written cannot be used as it stands."""
+
+    code = "bad-input"
+
+
+class Conflict(LapwrightError):
+    """Two hands at the same thing; nothing was changed."""
+
+    code = "conflict"
+
+
+class Refused(LapwrightError):
+    """Understood, and not done; nothing was changed."""
+
+    code = "refused"
+
+
+class NotText(BadInput):
+    """Something other than text in quotes where text is wanted."""
+
+    code = "not-text"
+
+    def __init__(self, written: str, example: str) -> None:
+        super().__init__(f"{written} is not text in quotes", f'write it as "{example}"')
+
+
+class NoUnit(BadInput):
+    """A bare number, which could be anything."""
+
+    code = "no-unit"
+
+    def __init__(self, written: str, units: tuple[str, ...]) -> None:
+        ways = " or ".join(f'"{written} {unit}"' for unit in units)
+        super().__init__(f"{written} has no unit", f"write {ways}")
+
+
+class UnknownUnit(BadInput):
+    """A number with a unit that is not one of ours."""
+
+    code = "unknown-unit"
+
+    def __init__(self, written: str, unit: str, units: tuple[str, ...]) -> None:
+        super().__init__(f'"{written}": unit "{unit}" is not known here', f"use one of {', '.join(units)}")
+
+
+class DecimalComma(BadInput):
+    """A comma in a number: decimal mark to one reader, thousands to the next."""
+
+    code = "decimal-comma"
+
+    def __init__(self, written: str) -> None:
+        better = written.replace(",", "" if "." in written else ".")
+        super().__init__(f'"{written}" has a comma in the number', f'write the decimals after a point: "{better}"')
+
+
+class NotFinite(BadInput):
+    """Not a number, or no end to it."""
+
+    code = "not-finite"
+
+    def __init__(self, written: str) -> None:
+        super().__init__(f'"{written}" is not a figure', "write the size as measured, or leave it out")
+
+
+class OverZero(BadInput):
+    """A fraction over nothing."""
+
+    code = "over-zero"
+
+    def __init__(self, written: str) -> None:
+        super().__init__(f'"{written}" divides by zero', "write the fraction again")
+
+
+class StrayCharacter(BadInput):
+    """Control characters and other marks that cannot be seen."""
+
+    code = "stray-character"
+
+    def __init__(self, shown: str) -> None:
+        super().__init__(f'"{shown}" holds a character that cannot be printed', "write it again by hand")
+
+
+class Unreadable(BadInput):
+    """None of the ways in which the thing can be written."""
+
+    code = "unreadable"
+
+    def __init__(self, written: str, noun: str, examples: tuple[str, ...]) -> None:
+        ways = ", ".join(f'"{example}"' for example in examples)
+        super().__init__(f'"{written}" cannot be read as {noun}', f"write it like {ways}")
+
+
+class OutOfRange(BadInput):
+    """A figure that no engine has."""
+
+    code = "out-of-range"
+
+    def __init__(self, written: str, why: str, instead: str = "check the figure and its unit") -> None:
+        super().__init__(f'"{written}" {why}', instead)
+
+
+class RecordChanged(Conflict):
+    """The file on the disk is not the one that was read."""
+
+    code = "record-changed"
+
+    def __init__(self, path: str) -> None:
+        super().__init__(f"{path} has changed since it was read", "read it again, then make the change once more")
+
+
+class CannotChange(Refused):
+    """A key of the record that cannot be set this way."""
+
+    code = "cannot-change"
+
+    def __init__(self, key: str, why: str, instead: str) -> None:
+        super().__init__(f"{key} cannot be set: {why}", instead)
+        self.key = key
+
+
+class CannotSave(Refused):
+    """The file system said no."""
+
+    code = "cannot-save"
+
+    def __init__(self, path: str, why: str) -> None:
+        super().__init__(f"{path} cannot be written ({why})", "choose another place or mend the permission")

@@ -1,0 +1,78 @@
+"""Lengths as they are written on the bench, kept as exact fractions of a metre."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from lapwright.errors import OutOfRange
+from lapwright.quantities.figure import Kind, read_figure
+
+#: One inch, exactly (international inch of 1959).
+INCH = Fraction("0.0254")
+_MM, _CM, _M = ("mm", Fraction(1, 1000)), ("cm", Fraction(1, 100)), ("m", Fraction(1))
+_IN, _THOU = ("in", INCH), ("thou", INCH / 1000)
+
+LENGTH = Kind(
+    noun="a length",
+    units={
+        "mm": _MM, "cm": _CM, "m": _M, "in": _IN, "thou": _THOU,
+        "millimetre": _MM, "millimetres": _MM, "millimeter": _MM, "millimeters": _MM,
+        "centimetre": _CM, "centimetres": _CM, "metre": _M, "metres": _M,
+        "in.": _IN, "inch": _IN, "inches": _IN, '"': _IN, "mil": _THOU, "thous": _THOU,
+    },
+    examples=("19.05 mm", "3/4 in", "12.7 ± 0.02 mm"),
+    usual=("in", "mm"),
+)  # fmt: skip
+#: Nothing on an engine is longer; a larger figure is a slip of the pen.
+LONGEST = Fraction(10_000)
+
+
+@dataclass(frozen=True, slots=True)
+class Length:
+    """A length in m, exact, with its tolerance if one was given; equal lengths are equal however written."""
+
+    metres: Fraction
+    plus: Fraction | None = None
+    minus: Fraction | None = None
+    unit: str = field(default="mm", compare=False)
+    shown: str = field(default="", compare=False)
+
+    @property
+    def si(self) -> float:
+        """The length [m]."""
+        return float(self.metres)
+
+    @property
+    def doubt_plus(self) -> float | None:
+        """How much longer it may be [m]; None where no tolerance was given."""
+        return None if self.plus is None else float(self.plus)
+
+    @property
+    def doubt_minus(self) -> float | None:
+        """How much shorter it may be [m]; None where no tolerance was given."""
+        return None if self.minus is None else float(self.minus)
+
+    def __str__(self) -> str:
+        return self.shown
+
+
+def read_length(text: object) -> Length:
+    """Read a length with its unit, and its tolerance if one is given.
+
+    Parameters
+    ----------
+    text: `19.05 mm`, `3/4 in`, `1 7/8"`, `25 thou`, `12.7 ± 0.02 mm`, `12.7 +0.02 -0.01 mm`
+
+    Raises
+    ------
+    BadInput: one of its kinds, saying how to write it instead
+
+    Example:
+    >>> str(read_length('1-3/16"')), read_length('1-3/16"').si
+    ('1 3/16 in', 0.0301625)
+    """
+    read = read_figure(text, LENGTH)
+    if abs(read.value) > LONGEST or max(read.plus or 0, read.minus or 0) > LONGEST:
+        raise OutOfRange(read.shown, "is longer than anything on an engine")
+    return Length(read.value, read.plus, read.minus, read.unit, read.shown)

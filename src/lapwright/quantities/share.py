@@ -1,0 +1,128 @@
+"""Shares of a whole, such as a cut-off; and turns of a nut or a crank."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from lapwright.errors import OutOfRange
+from lapwright.quantities.figure import Kind, read_figure
+
+_PERCENT, _STROKE, _TURN = ("%", Fraction(1, 100)), ("stroke", Fraction(1)), ("turn", Fraction(1))
+
+SHARE = Kind(
+    noun="a share of the stroke",
+    units={
+        "%": _PERCENT, "percent": _PERCENT, "per cent": _PERCENT,
+        "stroke": _STROKE, "of stroke": _STROKE, "of the stroke": _STROKE,
+    },
+    examples=("60 %", "5/8 stroke"),
+    usual=("%", "stroke"),
+)  # fmt: skip
+TURNS = Kind(
+    noun="a number of turns",
+    units={"turn": _TURN, "turns": _TURN, "of a turn": _TURN},
+    examples=("1/2 turn", "1 turn"),
+    usual=("turn",),
+)
+_MOST_TURNS = 1000
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """A part of a whole, 0 to 1, exact, with its tolerance if one was given."""
+
+    part: Fraction
+    plus: Fraction | None = None
+    minus: Fraction | None = None
+    unit: str = field(default="%", compare=False)
+    shown: str = field(default="", compare=False)
+
+    @property
+    def si(self) -> float:
+        """The share [-], 0 to 1."""
+        return float(self.part)
+
+    @property
+    def doubt_plus(self) -> float | None:
+        """How much larger it may be [-]; None where no tolerance was given."""
+        return None if self.plus is None else float(self.plus)
+
+    @property
+    def doubt_minus(self) -> float | None:
+        """How much smaller it may be [-]; None where no tolerance was given."""
+        return None if self.minus is None else float(self.minus)
+
+    def __str__(self) -> str:
+        return self.shown
+
+
+@dataclass(frozen=True, slots=True)
+class Turns:
+    """A number of turns, exact; never with a tolerance, since turns are counted."""
+
+    turns: Fraction
+    unit: str = field(default="turn", compare=False)
+    shown: str = field(default="", compare=False)
+
+    @property
+    def si(self) -> float:
+        """The number of turns [-]."""
+        return float(self.turns)
+
+    @property
+    def doubt_plus(self) -> None:
+        """Always None: turns are counted."""
+        return None
+
+    @property
+    def doubt_minus(self) -> None:
+        """Always None: turns are counted."""
+        return None
+
+    def __str__(self) -> str:
+        return self.shown
+
+
+def read_share(text: object) -> Share:
+    """Read a share of the stroke.
+
+    Parameters
+    ----------
+    text: `60 %`, `60 per cent`, `5/8 stroke`
+
+    Raises
+    ------
+    BadInput: one of its kinds, saying how to write it instead
+
+    Example:
+    >>> str(read_share("5/8 of the stroke")), read_share("60 %").si
+    ('5/8 stroke', 0.6)
+    """
+    read = read_figure(text, SHARE)
+    if not 0 <= read.value <= 1 or max(read.plus or 0, read.minus or 0) > 1:
+        raise OutOfRange(read.shown, "is not between 0 and 100 %")
+    return Share(read.value, read.plus, read.minus, read.unit, read.shown)
+
+
+def read_turns(text: object) -> Turns:
+    """Read a number of turns.
+
+    Parameters
+    ----------
+    text: `1/2 turn`, `1 turn`, `1 1/2 turns`
+
+    Raises
+    ------
+    BadInput: one of its kinds, saying how to write it instead
+
+    Example:
+    >>> str(read_turns("1/2 TURN")), read_turns("1 1/2 turns").si
+    ('1/2 turn', 1.5)
+    """
+    read = read_figure(text, TURNS)
+    if abs(read.value) > _MOST_TURNS:
+        raise OutOfRange(read.shown, "is more turns than anything needs")
+    if read.plus is not None:
+        raise OutOfRange(read.shown, "has a tolerance, but turns are counted", "write the turns alone")
+    return Turns(read.value, read.unit, f"{read.shown}s" if abs(read.value) > 1 else read.shown)
