@@ -100,9 +100,10 @@ def match_engine(
     advance = asin((lap + lead) / throw)
     hand, sign = (1 if admission == "outside" else -1), (-1 if rocker == "reversing" else 1)
     angle = (pi / 2 + advance + (pi if hand * sign < 0 else 0)) % (2 * pi)
-    # The eccentric rod's obliquity makes the leads unequal; the valve stands off the centre by just what evens them out.
+    # The eccentric rod's obliquity makes the leads unequal; the valve stands off centre by what evens them out.
     offset = sign * (rod - sqrt(rod**2 - (throw * sin(angle)) ** 2))
-    exhaust = max(1.5 * port, throw + abs(offset) + port - bridge) * drawn["exhaust to spare"]
+    covered = throw + abs(offset) - bridge + (0 if hand > 0 else lap)
+    exhaust = max(1.5 * port, covered + port) * drawn["exhaust to spare"]
     inner, outer = exhaust / 2 + bridge, exhaust / 2 + bridge + port
     length, cavity = (2 * (outer + lap), 2 * inner) if hand > 0 else (2 * outer, 2 * (inner - lap))
     room = length / 2 + throw + abs(offset) + port * drawn["chest room per port"]
