@@ -265,6 +265,12 @@ _STANDARDS = (
         note="cited from memory; the inch is 25.4 mm and the pound 0.45359237 kg exactly",
     ),
     Source(
+        key="iso-261",
+        author="International Organization for Standardization",
+        title="ISO 261, ISO general purpose metric screw threads: general plan",
+        note="cited from memory; the coarse pitch that goes with each diameter",
+    ),
+    Source(
         key="iso-68-1",
         author="International Organization for Standardization",
         title="ISO 68-1, ISO general purpose screw threads: basic profile, metric screw threads",
