@@ -14,9 +14,9 @@ SECTIONS = ("Parameters", "Returns", "Raises", "Holds for", "Source", "Example")
 NO_KEY = ("exact geometry", "common practice, no source", "definition", "from memory")
 #: What may stand first between the square brackets of a unit.
 UNITS = {
-    "m", "mm", "in", "µm", "thou", "m2", "m²", "mm2", "mm²", "rad", "deg", "turn", "turns", "Pa", "kPa", "bar", "psi", "kg",
-    "N", "N.m", "W", "s", "ms", "K", "J", "%", "-", "pt", "SI", "1/s", "m/s",
-}  # fmt: skip
+    *("m", "mm", "in", "µm", "thou", "m2", "m²", "mm2", "mm²", "pt", "rad", "deg", "turn", "turns"),
+    *("Pa", "kPa", "bar", "psi", "kg", "N", "N.m", "J", "W", "K", "s", "ms", "1/s", "m/s", "%", "-", "SI"),
+}
 NUMBERS = {"float", "Number", "Floats", "Decimal", "Fraction"}
 
 _HEADING = re.compile(rf"^({'|'.join(SECTIONS)}):?[ ]*(.*)$")
