@@ -53,7 +53,7 @@ $(READY):
 
 lock:           ## pin everything anew, with hashes and without addresses (wants the network)
 	@rm -rf out/lock && $(BASE) -m venv out/lock && out/lock/bin/pip install --quiet uv==0.13.9
-	@out/lock/bin/uv pip compile --quiet --universal --python-version 3.11 --generate-hashes --no-emit-index-url --no-header \
+	@out/lock/bin/uv pip compile --quiet --universal --python-version 3.11 --generate-hashes --no-header \
 	  --no-annotate --all-extras --group dev pyproject.toml -o requirements.lock
 	@rm -rf out/lock
 
