@@ -35,6 +35,7 @@ bench: setup    ## measure speed and size, as ratios
 	@$(BIN)/python -m benchmarks
 
 docs: setup     ## write the generated pages of docs/ anew
+	@$(BIN)/python -m docs.make_reference
 	@$(BIN)/python -m tests.published docs/reference/agreement.md
 
 setup: $(READY) ## the environment alone

@@ -1,0 +1,122 @@
+"""Undocumented is broken: commands, record keys, codes, errors and results all stand in the reference pages."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from collections.abc import Iterator
+from functools import cache
+from typing import Any
+
+import pytest
+import typer
+
+from docs.make_reference import PAGES, REFERENCE, find_problem_codes, list_errors, list_problems
+from docs.meanings import FINDINGS, PROBLEMS, RESULTS
+from lapwright.cli import app
+from lapwright.engine.sizes import NUMBER_KEYS
+from lapwright.findings.finding import CODES, SEVERITIES
+from lapwright.motion.answers import EVENTS
+from tests.house.reading import TOP
+
+EXAMPLES = sorted((TOP / "examples").glob("*.toml"))
+
+
+@cache
+def read_page(name: str) -> str:
+    """The text of a reference page as it stands on the disk."""
+    return (REFERENCE / name).read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_a_page_is_what_would_be_written_now(name: str) -> None:
+    assert read_page(name) == PAGES[name](), "run `make docs`"
+
+
+def test_every_command_argument_and_option_is_named() -> None:
+    page = read_page("commands.md")
+    commands = typer.main.get_command(app).commands  # type: ignore[attr-defined]
+    assert {"examine", "check", "new"} <= commands.keys()
+    for name, command in commands.items():
+        assert f"## lapwright {name}\n" in page
+        assert command.help, name
+        for parameter in command.params:
+            assert parameter.help, f"{name} {parameter.name}"
+            for option in parameter.opts if parameter.param_type_name == "option" else ():
+                assert f"`{option}`" in page, option
+
+
+def test_every_key_of_the_record_is_named() -> None:
+    page = read_page("record.md")
+    for key in NUMBER_KEYS:
+        last = [part for part in key.split(".") if not part.isdigit()][-1]
+        assert f"| `{last}` |" in page, key
+    for key in (
+        "name",
+        "notes",
+        "rotation",
+        "fluid",
+        "supply_pressure",
+        "exhaust_pressure",
+        "purpose",
+        "cut_off",
+        "lead",
+    ):
+        assert f"| `{key}` |" in page, key
+
+
+def test_every_code_and_error_is_named_with_its_meaning() -> None:
+    page = read_page("problems.md")
+    assert FINDINGS.keys() == set(CODES)
+    assert find_problem_codes()
+    assert PROBLEMS.keys() <= find_problem_codes(), "a meaning for a code that nothing notes"
+    for code, meaning in {**list_problems(), **FINDINGS}.items():
+        assert f"| `{code}` | {meaning} |" in page, code
+    for kind in list_errors():
+        assert f"| `{kind.__name__}` |" in page, kind
+
+
+def test_the_severities_are_those_of_the_results_page() -> None:
+    assert all(f"`{severity}`" in RESULTS["findings[].severity"][1] for severity in SEVERITIES)
+
+
+#: Keys that stand for one of a few, and what they are written as in the table of fields.
+COLLAPSED = {"head": "END", "crank": "END"} | dict.fromkeys(EVENTS, "EVENT")
+#: Fields under which every key is a name of its own.
+OPEN = {"spread", "set", "changes", "numbers", "mostly_from"}
+
+
+def find_fields(value: Any, path: str = "") -> Iterator[str]:
+    """The paths of all the leaves of a JSON value, as the table of fields writes them."""
+    if path == "cures[].after":
+        yield path
+    elif isinstance(value, dict):
+        is_open = path.rpartition(".")[2] in OPEN
+        for key, inner in value.items():
+            name = "NAME" if is_open else COLLAPSED.get(key, key)
+            yield from find_fields(inner, f"{path}.{name}" if path else name)
+    elif isinstance(value, list):
+        for inner in value:
+            yield from find_fields(inner, f"{path}[]")
+    else:
+        yield path
+
+
+@cache
+def examine(name: str) -> Any:
+    """What the program answers about an example, as JSON."""
+    command = [sys.executable, "-m", "lapwright", "examine", f"examples/{name}", "--json"]
+    done = subprocess.run(command, cwd=TOP, capture_output=True, encoding="utf-8", timeout=60, check=False)
+    return json.loads(done.stdout)
+
+
+@pytest.mark.journey
+def test_every_field_of_the_answer_is_explained_and_every_explained_field_occurs() -> None:
+    assert len(EXAMPLES) >= 6
+    fields = {field for path in EXAMPLES for field in find_fields(examine(path.name))}
+    known = {path.removesuffix("[]") for path in RESULTS}
+    told = {field.removesuffix("[]") for field in fields}
+    assert told - known == set(), "not explained"
+    # The examples are sound records, so no problem of a record occurs in them.
+    assert {path for path in known - told if not path.startswith("problems[]")} == set(), "explained, but never there"
