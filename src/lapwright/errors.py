@@ -10,7 +10,10 @@
     │   ├── OverZero            a fraction over nothing
     │   ├── StrayCharacter      control characters and other invisible marks
     │   ├── Unreadable          none of the ways in which the thing can be written
-    │   └── OutOfRange          a figure that no engine has
+    │   ├── OutOfRange          a figure that no engine has
+    │   ├── NotOneOf            a word that is not one of the few that may stand here
+    │   ├── NoName              a name of nothing, or one too long for a title block
+    │   └── OtherFormat         a record of a format not known here
     ├── Conflict                two hands at the same thing
     │   └── RecordChanged       the file is no longer what was read
     └── Refused                 understood, and not done
@@ -137,6 +140,34 @@ class OutOfRange(BadInput):
 
     def __init__(self, written: str, why: str, instead: str = "check the figure and its unit") -> None:
         super().__init__(f'"{written}" {why}', instead)
+
+
+class NotOneOf(BadInput):
+    """A word that is not one of the few that may stand here."""
+
+    code = "not-one-of"
+
+    def __init__(self, written: str, words: tuple[str, ...]) -> None:
+        ways = " or ".join(f'"{word}"' for word in words)
+        super().__init__(f'"{written}" is not a word for this', f"write {ways}")
+
+
+class NoName(BadInput):
+    """A name of nothing, or one too long for a title block."""
+
+    code = "no-name"
+
+    def __init__(self, message: str, longest: int) -> None:
+        super().__init__(message, f"write a name of 1 to {longest} letters")
+
+
+class OtherFormat(BadInput):
+    """A record of a format not known here."""
+
+    code = "other-format"
+
+    def __init__(self, written: str) -> None:
+        super().__init__(f"format {written} cannot be read by this program", "write format = 1")
 
 
 class RecordChanged(Conflict):

@@ -1,0 +1,118 @@
+"""From plain tables to read values: every key known, every text read, every refusal noted with its line."""
+
+from __future__ import annotations
+
+from difflib import get_close_matches
+from typing import Any
+
+from lapwright.errors import BadInput
+from lapwright.quantities.figure import show_start
+from lapwright.record.keys import TABLES, Key, find_subtables, show_heading
+from lapwright.record.layout import Path
+from lapwright.record.problem import Ledger
+
+#: Cylinders an engine may have.
+MOST_CYLINDERS = 4
+#: Unknown keys for which the nearest known one is still looked up.
+_MOST_GUESSES = 50
+
+#: Read values by key; a table's keys start with its name ("valve.length", "port_face.edges.2").
+Values = dict[str, Any]
+
+
+def read_table(raw: dict[str, Any], table: str, path: Path, *, ledger: Ledger) -> Values:
+    """Read one table with the tables in it; what cannot be read is noted and left out."""
+    values: Values = {}
+    below = find_subtables(table)
+    for name, value in raw.items():
+        here = (*path, name)
+        if name in TABLES[table]:
+            values.update(_read_key(TABLES[table][name], value, here, ledger=ledger))
+        elif name in below:
+            inner = f"{table}.{name}" if table else name
+            if isinstance(value, dict):
+                found = read_table(value, inner, here, ledger=ledger)
+                values.update({f"{name}.{key}": item for key, item in found.items()})
+            else:
+                ledger.add("not-a-table", here, f"{name} is not a table", instead=f"put it under {show_heading(inner)}")
+        else:
+            _note_unknown(name, table, here, ledger=ledger)
+    return values
+
+
+def _read_key(key: Key, value: object, path: Path, *, ledger: Ledger) -> Values:
+    name = str(path[-1])
+    if not key.count:
+        found = _read_text(key, value, path, name=name, ledger=ledger)
+        return {} if found is None else {name: found}
+    if not isinstance(value, list) or len(value) != key.count:
+        given = f"has {len(value)}" if isinstance(value, list) else "is not a list"
+        message = f"{name} {given}; {key.count} are wanted" if isinstance(value, list) else f"{name} {given}"
+        ledger.add("not-the-edges", path, message, instead=f"list {key.about}")
+        return {name: None}
+    read = (
+        _read_text(key, item, (*path, i), name=f"{name}, no. {i + 1}", ledger=ledger) for i, item in enumerate(value)
+    )
+    found_edges = {f"{name}.{i}": item for i, item in enumerate(read) if item is not None}
+    return {name: None, **found_edges}
+
+
+def _read_text(key: Key, value: object, path: Path, *, name: str, ledger: Ledger) -> object:
+    try:
+        return key.read(value)
+    except BadInput as error:
+        ledger.add(error.code, path, f"{name}: {error.message}", instead=error.instead)
+        return None
+
+
+def _note_unknown(name: str, table: str, path: Path, *, ledger: Ledger) -> None:
+    shown = show_start(name)
+    heading = show_heading(table)
+    home = next(
+        (other for other in TABLES if other != table and name in (*TABLES[other], *find_subtables(other))), None
+    )
+    if home is not None and name != "name":
+        where = f"[{home}.{name}]" if name in find_subtables(home) and home else show_heading(home)
+        verb = "head the table" if where.startswith(f"[{home}.{name}]") else f"put {shown} under"
+        message = (
+            f"{shown} does not belong under {heading}" if table else f"{shown} does not belong at the top of the file"
+        )
+        ledger.add("misplaced-key", path, message, instead=f"{verb} {where}")
+        return
+    known = (*TABLES[table], *find_subtables(table))
+    guesses = sum(problem.code == "unknown-key" for problem in ledger.problems) < _MOST_GUESSES
+    near = get_close_matches(name[:60].lower(), known, 1) if guesses else []
+    elsewhere = _guess_elsewhere(name, table) if guesses and not near else None
+    take_out = f"take it out; known there: {', '.join(known)}"
+    instead = f"write {near[0]}" if near else elsewhere or take_out
+    place = f"under {heading}" if table else "at the top of the file"
+    ledger.add("unknown-key", path, f"{shown} is not known {place}", instead=instead)
+
+
+def _guess_elsewhere(name: str, table: str) -> str | None:
+    """Find the nearest key of another table."""
+    places = {key: other for other in TABLES for key in TABLES[other] if other != table}
+    near = get_close_matches(name[:60].lower(), places, 1, 0.75)
+    return f"write {near[0]}, under {show_heading(places[near[0]])}" if near else None
+
+
+def read_cylinders(raw: object, *, ledger: Ledger) -> list[Values]:
+    """Read the list of cylinders, one to four."""
+    if isinstance(raw, dict):
+        ledger.add("one-bracket", ("cylinder",), "cylinder is headed with one bracket", instead="write [[cylinder]]")
+        raw = [raw]
+    if not isinstance(raw, list) or not raw:
+        ledger.add("no-cylinder", ("cylinder",), "the record has no cylinder", instead="start one with [[cylinder]]")
+        return []
+    if len(raw) > MOST_CYLINDERS:
+        message = f"the record has {len(raw)} cylinders; {MOST_CYLINDERS} are the most"
+        instead = f"keep {MOST_CYLINDERS}, or write a record for each engine"
+        ledger.add("too-many-cylinders", ("cylinder", MOST_CYLINDERS), message, instead=instead)
+    cylinders = []
+    for number, item in enumerate(raw[:MOST_CYLINDERS]):
+        path: Path = ("cylinder", number)
+        if isinstance(item, dict):
+            cylinders.append(read_table(item, "cylinder", path, ledger=ledger))
+        else:
+            ledger.add("not-a-table", path, "cylinder is not a table", instead="head it with [[cylinder]]")
+    return cylinders

@@ -1,0 +1,109 @@
+"""Every key of a record of format 1: what reads it, what it means, how it is written."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from lapwright.engine.engine import FLUIDS, PURPOSES, ROTATIONS
+from lapwright.quantities import read_angle, read_length, read_pressure, read_share, read_thread, read_turns
+from lapwright.record.words import read_format, read_name, read_notes, read_purpose, read_word
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """One key: its reader, its meaning in trade words, an example, and the words it may be (empty: any text).
+
+    `count` is how many texts a list has, 0 where the value is a single text.
+    """
+
+    read: Callable[[object], object]
+    about: str
+    example: str
+    words: tuple[str, ...] = ()
+    count: int = 0
+
+
+def _length(about: str, example: str, *, count: int = 0) -> Key:
+    return Key(read_length, about, example, count=count)
+
+
+def _word(about: str, *words: str) -> Key:
+    return Key(lambda value: read_word(value, words), about, words[0], words)
+
+
+_ENGINE = {
+    "name": Key(read_name, "what the engine is called", "Tern"),
+    "notes": Key(read_notes, "anything worth keeping", "found seized, freed with oil"),
+    "rotation": _word("which way it turns, seen from the flywheel end", *ROTATIONS),
+    "fluid": _word("what drives it", *FLUIDS),
+    "supply_pressure": Key(read_pressure, "at the steam chest, gauge", "2 bar"),
+    "exhaust_pressure": Key(read_pressure, "behind the exhaust, gauge", "0 bar"),
+    "purpose": Key(read_purpose, "what it is to do well: decides what counts as right", PURPOSES[0]),
+}
+_CYLINDER = {
+    "name": Key(read_name, "A, B, ... where left out", "A"),
+    "crank_phase": Key(read_angle, "how far its crank leads the first cylinder's as it turns", "0 deg"),
+    "bore": _length("inside diameter of the cylinder", "3/4 in"),
+    "stroke": _length("twice the crank throw", "3/4 in"),
+    "connecting_rod": _length("centre to centre", "45 mm"),
+    "piston_rod": _length("diameter; leave out where the crank end is open to air", "3.2 mm"),
+    "cylinder_offset": _length("cylinder line from the shaft centre", "0 mm"),
+    "clearance_head": _length("piston to cover at dead centre, head end", "0.8 mm"),
+    "clearance_crank": _length("piston to cover at dead centre, crank end", "0.8 mm"),
+}
+_FACE = {
+    "steam_port": _length("steam port, along the valve line", "2.0 mm"),
+    "bridge": _length("bar between a steam port and the exhaust port", "2.0 mm"),
+    "exhaust_port": _length("exhaust port, along the valve line", "4.0 mm"),
+    "port_length": _length("the ports across the valve line", "8 mm"),
+    "chest_head": _length("middle of the port face to the chest wall, head end", "11 mm"),
+    "chest_crank": _length("middle of the port face to the chest wall, crank end", "11 mm"),
+    "edges": _length("the six port edges from any datum, head end to crank end", "2.0 mm", count=6),
+}
+_VALVE = {
+    "kind": _word("slide valve or piston valve", "slide", "piston"),
+    "admission": _word("which edges let the steam in", "outside", "inside"),
+    "length": _length("over the outer edges", "14.0 mm"),
+    "cavity": _length("the hollow underneath, along the valve line", "8.0 mm"),
+    "edges": _length("the four edges from the valve's head-end edge", "0 mm", count=4),
+    "width": _length("across the valve line", "11 mm"),
+}
+_DRIVE = {
+    "throw": _length("eccentric's centre to the shaft's: half the valve travel", "3.0 mm"),
+    "eccentric_rod": _length("centre to centre", "60 mm"),
+    "eccentric_angle": Key(read_angle, "how far the eccentric leads the crank as it turns", "90 deg"),
+    "valve_line_offset": _length("valve line from the shaft centre", "0 mm"),
+    "valve_offset": _length("valve off the middle of the ports, + towards the head end", "0 mm"),
+    "rocker": _word("a rocker between that turns the motion round", "none", "reversing"),
+    "spindle_thread": Key(read_thread, "thread that moves the valve along its spindle", "7 BA"),
+    "spindle_step": Key(read_turns, "smallest turn that brings the fork back square", "1/2 turn"),
+}
+_TARGET = {
+    "cut_off": Key(read_share, "share of the stroke at which steam is cut off", "75 %"),
+    "lead": _length("opening to steam at dead centre", "0.1 mm"),
+    "lap": _length("steam lap at each end", "0.5 mm"),
+    "equal": _word("what is to be alike at both ends", "leads", "cut-off"),
+}
+#: Every table by its dotted name, without the number of the cylinder; "" is the top of the file.
+TABLES: Mapping[str, Mapping[str, Key]] = {
+    "": {"format": Key(read_format, "the format of this record", "1")},
+    "engine": _ENGINE,
+    "cylinder": _CYLINDER,
+    "cylinder.port_face": _FACE,
+    "cylinder.valve": _VALVE,
+    "cylinder.valve_drive": _DRIVE,
+    "target": _TARGET,
+}
+
+
+def find_subtables(table: str) -> tuple[str, ...]:
+    """List the names of the tables right below a table."""
+    start = f"{table}." if table else ""
+    names = (name.removeprefix(start) for name in TABLES if name and name.startswith(start))
+    return tuple(name for name in names if name and "." not in name)
+
+
+def show_heading(table: str) -> str:
+    """Write the heading under which a table's keys stand."""
+    return {"": "the top of the file", "cylinder": "[[cylinder]]"}.get(table, f"[{table}]")

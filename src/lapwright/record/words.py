@@ -1,0 +1,111 @@
+"""The texts of a record that are not measures: names, notes, and words out of a short list."""
+
+from __future__ import annotations
+
+from difflib import get_close_matches
+
+from lapwright.engine.engine import PURPOSES
+from lapwright.errors import NoName, NotOneOf, NotText, OtherFormat, StrayCharacter
+from lapwright.quantities.figure import show_start
+
+_LONGEST_NAME = 80
+
+
+def _nearest(written: str, words: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(get_close_matches(written[:60], words, 1)) or words
+
+
+def _want_text(value: object, example: str) -> str:
+    if not isinstance(value, str):
+        raise NotText(show_start(str(value)), example)
+    return value
+
+
+def read_word(value: object, words: tuple[str, ...]) -> str:
+    """Read one of a few words, whatever its case.
+
+    Parameters
+    ----------
+    value: what stands in the record
+    words: those that may stand there
+
+    Raises
+    ------
+    NotText, NotOneOf
+
+    Example:
+    >>> read_word("Slide", ("slide", "piston"))
+    'slide'
+    """
+    text = _want_text(value, words[0])
+    plain = text.strip().lower()
+    if plain not in words:
+        raise NotOneOf(show_start(text), _nearest(plain, words))
+    return plain
+
+
+def read_purpose(value: object) -> str:
+    """Read what an engine is for, by the whole phrase or its first word or words.
+
+    Parameters
+    ----------
+    value: what stands in the record
+
+    Raises
+    ------
+    NotText, NotOneOf
+
+    Example:
+    >>> read_purpose("Steady")
+    'steady stationary running'
+    """
+    text = _want_text(value, PURPOSES[0])
+    given = text.lower().split()
+    for purpose in PURPOSES:
+        if given and purpose.split()[: len(given)] == given:
+            return purpose
+    raise NotOneOf(show_start(text), _nearest(" ".join(given), PURPOSES))
+
+
+def read_name(value: object) -> str:
+    """Read a name: one line, printable, not too long for a title block.
+
+    Raises
+    ------
+    NotText, NoName, StrayCharacter
+    """
+    text = _want_text(value, show_start(str(value)) if isinstance(value, int | float) else "Tern").strip()
+    if not text:
+        raise NoName("the name is empty", _LONGEST_NAME)
+    if len(text) > _LONGEST_NAME:
+        raise NoName("the name is too long", _LONGEST_NAME)
+    if not text.isprintable():
+        raise StrayCharacter(show_start(text))
+    return text
+
+
+def read_notes(value: object) -> str:
+    """Read notes: any number of lines, printable.
+
+    Raises
+    ------
+    NotText, StrayCharacter
+    """
+    text = _want_text(value, "found seized, freed with oil").replace("\r\n", "\n")
+    stray = next((c for c in text if not c.isprintable() and c not in "\n\t\u00a0\u202f\u2009"), None)
+    if stray is not None:
+        start = max(0, text.index(stray) - 15)
+        raise StrayCharacter(show_start(" ".join(text[start : start + 30].split("\n"))))
+    return text
+
+
+def read_format(value: object) -> int:
+    """Read the number of the format, which is 1.
+
+    Raises
+    ------
+    OtherFormat
+    """
+    if value is True or value != 1:
+        raise OtherFormat(show_start(str(value), 20))
+    return 1
