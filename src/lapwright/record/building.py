@@ -7,7 +7,7 @@ from typing import Any
 from lapwright.engine.engine import Engine, Target
 from lapwright.engine.sizes import NUMBER_KEYS, Doubt, Sizes
 from lapwright.record.contents import Values
-from lapwright.record.fitting import Bench, check_sizes
+from lapwright.record.fitting import LONGEST, Bench, check_sizes
 from lapwright.record.problem import Ledger
 
 #: Sizes taken as nothing where they are not given, and why that is the likeliest.
@@ -24,6 +24,7 @@ def build_engine(engine: Values, cylinders: list[Values], *, target: Values, led
     if "name" not in engine and not any(p.key == "engine.name" for p in ledger.problems):
         ledger.add("no-name", ("engine", "name"), "the engine has no name", instead='write name = "..." under [engine]')
     _check_pressures(engine, ledger=ledger)
+    _check_target(target, ledger=ledger)
     _name_cylinders(cylinders, ledger=ledger)
     sizes = tuple(build_sizes(Bench(i, values, ledger)) for i, values in enumerate(cylinders))
     if not sizes:
@@ -53,6 +54,14 @@ def _check_pressures(engine: Values, *, ledger: Ledger) -> None:
         message = f"supply_pressure: {supply} is below the exhaust's {exhaust}"
         path = ("engine", "supply_pressure")
         ledger.add("pressures-swapped", path, message, instead="check both figures", severity="warning")
+
+
+def _check_target(target: Values, *, ledger: Ledger) -> None:
+    for key in ("lead", "lap"):
+        if key in target and abs(target[key].metres) > LONGEST:
+            message = f"{key}: {target[key]} is longer than 10 m"
+            ledger.add("absurd", ("target", key), message, instead="check the figure and its unit")
+            del target[key]
 
 
 def _name_cylinders(cylinders: list[Values], *, ledger: Ledger) -> None:

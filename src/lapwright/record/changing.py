@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import json
 import tomllib
 from collections.abc import Mapping
 from typing import Any
 
 from lapwright.errors import CannotChange
-from lapwright.record.keys import TABLES
+from lapwright.record.keys import TABLES, Key
 from lapwright.record.layout import Layout, Path, Span, Statement
 from lapwright.record.problem import Problem
 from lapwright.record.syntax import load_tables
@@ -52,6 +51,8 @@ def write_text(value: str) -> str:
     """
     if '"' in value and "'" not in value and value.isprintable():
         return f"'{value}'"
+    import json
+
     return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
 
 
@@ -72,14 +73,22 @@ def _change_key(text: str, key: str, value: str) -> str:
     return new
 
 
+def _find_key(path: Path) -> Key | None:
+    """Find what a record knows of a path, None where it knows nothing."""
+    in_cylinder = path[0] == "cylinder"
+    if len(path) < 2 or (in_cylinder and not isinstance(path[1], int)):
+        return None
+    plain = (path[0], *path[2:]) if in_cylinder else path
+    is_edge = isinstance(plain[-1], int)
+    *tables, name = (*plain[:-1],) if is_edge else plain
+    key = TABLES.get(".".join(map(str, tables)), {}).get(str(name)) if tables else None
+    return None if key is None or (is_edge and not key.count) else key
+
+
 def _check_key(raw: dict[str, Any], key: str, path: Path) -> None:
     """Refuse what is no key of a record, and what the record says in another way."""
-    table = ".".join(str(part) for part in path[:-1] if not isinstance(part, int))
-    last = path[-1]
-    owner, _, of_edges = table.rpartition(".") if isinstance(last, int) else (table, "", "")
-    known = TABLES.get(owner, {}).get(of_edges or str(last))
-    in_cylinder = len(path) > 2 and isinstance(path[1], int)
-    if known is None or not table or in_cylinder != (path[0] == "cylinder"):
+    known, last = _find_key(path), path[-1]
+    if known is None:
         raise CannotChange(key, "a record has no such key", "name one as in cylinder.0.valve.length")
     if path[0] == "cylinder" and _find(raw, path[:2]) is None:
         raise CannotChange(key, "the record has no such cylinder", "count cylinders from 0")
@@ -153,6 +162,8 @@ def _is_as_wanted(old: str, new: str, path: Path, *, value: str) -> bool:
     place: Any = wanted
     for part in path[:-1]:
         place = place[part] if isinstance(part, int) else place.setdefault(part, {})
+        if not isinstance(place, dict | list):
+            return False
     place[path[-1]] = value
     return found is not None and wanted == found
 

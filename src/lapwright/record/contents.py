@@ -13,7 +13,7 @@ from lapwright.record.problem import Ledger
 
 #: Cylinders an engine may have.
 MOST_CYLINDERS = 4
-#: Unknown keys for which the nearest known one is still looked up.
+#: Problems after which the nearest known key is no longer looked up.
 _MOST_GUESSES = 50
 
 #: Read values by key; a table's keys start with its name ("valve.length", "port_face.edges.2").
@@ -80,7 +80,7 @@ def _note_unknown(name: str, table: str, path: Path, *, ledger: Ledger) -> None:
         ledger.add("misplaced-key", path, message, instead=f"{verb} {where}")
         return
     known = (*TABLES[table], *find_subtables(table))
-    guesses = sum(problem.code == "unknown-key" for problem in ledger.problems) < _MOST_GUESSES
+    guesses = len(ledger.problems) < _MOST_GUESSES
     near = get_close_matches(name[:60].lower(), known, 1) if guesses else []
     elsewhere = _guess_elsewhere(name, table) if guesses and not near else None
     take_out = f"take it out; known there: {', '.join(known)}"
@@ -108,8 +108,9 @@ def read_cylinders(raw: object, *, ledger: Ledger) -> list[Values]:
         message = f"the record has {len(raw)} cylinders; {MOST_CYLINDERS} are the most"
         instead = f"keep {MOST_CYLINDERS}, or write a record for each engine"
         ledger.add("too-many-cylinders", ("cylinder", MOST_CYLINDERS), message, instead=instead)
+        return []
     cylinders = []
-    for number, item in enumerate(raw[:MOST_CYLINDERS]):
+    for number, item in enumerate(raw):
         path: Path = ("cylinder", number)
         if isinstance(item, dict):
             cylinders.append(read_table(item, "cylinder", path, ledger=ledger))

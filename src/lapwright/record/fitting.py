@@ -12,7 +12,8 @@ from lapwright.quantities.length import LENGTH
 from lapwright.record.contents import Values
 from lapwright.record.problem import Ledger
 
-_LONGEST, _SHORTEST = Fraction(10), Fraction(1, 1_000_000)
+#: Sizes beyond these are slips of the pen [m].
+LONGEST, _SHORTEST = Fraction(10), Fraction(1, 1_000_000)
 #: Lengths that are counted from somewhere, so that they may be nothing or less.
 _SIGNED = {"cylinder_offset", "valve_drive.valve_line_offset", "valve_drive.valve_offset", *FACE_EDGES, *VALVE_EDGES}
 #: Lengths that may be nothing, but not less.
@@ -71,7 +72,7 @@ def _check_alone(bench: Bench, key: str) -> None:
 def _check_length(bench: Bench, key: str, value: Length) -> None:
     again = "measure again, or leave it out"
     size = value.metres
-    if abs(size) > _LONGEST:
+    if abs(size) > LONGEST:
         bench.strike("absurd", key, f"{value} is longer than 10 m", instead="check the figure and its unit")
     elif key in _SIGNED or (key in _MAY_BE_ZERO and size == 0):
         return

@@ -1,0 +1,78 @@
+"""Two sound records for the tests: a double-acting twin in mixed units, and a half-known single."""
+
+TWIN = """\
+format = 1
+
+[engine]
+name = "Tern"                     # required
+notes = ""
+rotation = "clockwise"            # seen from the flywheel end
+fluid = "air"
+supply_pressure = "2 bar"         # gauge
+exhaust_pressure = "1 bar abs"
+purpose = "steady"
+
+[[cylinder]]
+name = "A"
+crank_phase = "0 deg"
+bore = "3/4 in"
+stroke = '3/4"'
+connecting_rod = "45 mm"          # centre to centre
+piston_rod = "3.2 mm"
+cylinder_offset = "0 mm"
+clearance_head = "0.8 mm"
+clearance_crank = "0 mm"
+
+[cylinder.port_face]
+steam_port = "2.0 ± 0.05 mm"      # along the valve line
+bridge = "2.0 +0.02 -0.01 mm"
+exhaust_port = "4.0 mm"
+port_length = "8 mm"
+chest_head = "11 mm"
+chest_crank = "11 mm"
+
+[cylinder.valve]
+kind = "slide"
+admission = "outside"
+length = "14.0 mm"                # over the outer edges ...
+cavity = "8.0 mm"
+width = "11 mm"
+
+[cylinder.valve_drive]
+throw = "3.0 mm"
+eccentric_rod = "60 mm"
+eccentric_angle = "90 ± 1 deg"
+valve_line_offset = "0 mm"
+valve_offset = "-0.1 mm"
+spindle_thread = "7BA"
+spindle_step = "1/2 turn"
+
+[[cylinder]]
+crank_phase = "90 deg"
+bore = "3/4 in"
+stroke = "3/4 in"
+
+[cylinder.port_face]
+edges = [
+  "2.0 mm",  # a comment in a list
+  "4.0 mm", "6.0 mm", "10.0 mm", "12.0 mm",
+  "14.0 mm",
+]
+
+[cylinder.valve]
+edges = ["0 mm", "3.1 mm", "10.9 mm", "14.0 mm"]
+
+[target]
+cut_off = "75 %"
+lead = "0.1 mm"
+equal = "leads"
+"""
+
+HALF_KNOWN = """\
+format = 1
+engine = { name = "Dunlin", fluid = "steam" }
+[[cylinder]]
+bore = "25 mm"
+valve.length = "1/2 in"  # dotted
+valve_drive = { throw = "1/8 in" }
+"""
