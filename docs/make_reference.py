@@ -1,14 +1,16 @@
 """Write the reference pages from the program itself: `make docs`.
 
-The commands come from the command line's own description, the record from its schema, the codes from the code.
+The commands come from the command line's own description, the record from its table of keys, the codes from the code.
 """
 
 from __future__ import annotations
 
 import ast
 import inspect
+import json
 import pkgutil
-from collections.abc import Callable, Iterable, Iterator, Mapping
+import re
+from collections.abc import Callable, Iterable
 from importlib import import_module
 from pathlib import Path
 from typing import Any
@@ -20,9 +22,14 @@ from docs.meanings import FINDINGS, PROBLEMS, RESULTS
 from lapwright.cli import app
 from lapwright.errors import BadInput
 from lapwright.findings.finding import CODES
-from lapwright.record.schema import record_schema
+from lapwright.record import read_record, record_schema
+from lapwright.record.keys import TABLES, Key, show_heading
+from lapwright.record.words import read_format
 
 REFERENCE = Path(__file__).parent / "reference"
+#: What the record room calls to note a problem: the code comes first.
+NOTING = {"add", "strike", "fail", "_fail", "Problem"}
+CODE = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 MADE = "<!-- written by `make docs`; change the program, not this page -->"
 
 
@@ -48,61 +55,44 @@ def _parameter_row(parameter: Any) -> tuple[str, str, str]:
 
 def make_record_page() -> str:
     """Every key of the record, its meaning and how it may be written."""
-    schema = record_schema()
-    parts = ["# The engine record", MADE, _sentence(schema.get("description"))]
-    for path, table in _walk_tables(schema, schema, ()):
-        rows = [
-            (f"`{key}`", _resolve(schema, field).get("description", ""), _ways(_resolve(schema, field)))
-            for key, field in table["properties"].items()
-            if not _is_table(_resolve(schema, field))
-        ]
-        parts += [
-            f"## {_header(path)}",
-            _sentence(table.get("description")),
-            _table(("key", "meaning", "written"), rows),
-        ]
+    parts = [
+        "# The engine record",
+        MADE,
+        "A text file in TOML, format 1. Every length, angle and pressure is text with its unit, and may have a doubt:",
+        '`"12.7 ± 0.02 mm"`, `"12.7 +0.02 -0.01 mm"`, `"3/4 in"`',
+        "A key may be left out. The last column says what is then taken; where it is empty the figure is not known, and "
+        "an answer that wants it says so. For editors the same stands in [record.schema.json](record.schema.json).",
+    ]
+    taken = find_taken()
+    for table, keys in TABLES.items():
+        rows = [(f"`{name}`", key.about, _written(key), taken.get(f"{table}.{name}", "")) for name, key in keys.items()]
+        heading = "At the top" if not table else f"`{show_heading(table)}`"
+        parts += [f"## {heading}", _table(("key", "meaning", "written", "left out"), rows)]
     return _page(parts)
 
 
-def _walk_tables(schema: Mapping[str, Any], table: Mapping[str, Any], path: tuple[str, ...]) -> Iterator[Any]:
-    yield path, table
-    for key, field in table["properties"].items():
-        resolved = _resolve(schema, field)
-        if resolved.get("type") == "array" and _is_table(_resolve(schema, resolved["items"])):
-            yield from _walk_tables(schema, _resolve(schema, resolved["items"]), (*path, f"[{key}]"))
-        elif _is_table(resolved):
-            yield from _walk_tables(schema, resolved, (*path, key))
+def _written(key: Key) -> str:
+    if key.words:
+        return ", ".join(f'`"{word}"`' for word in key.words)
+    if key.read is read_format:
+        return f"`{key.example}`"
+    return f'{key.count} times the like of `"{key.example}"`' if key.count else f'`"{key.example}"`'
 
 
-def _resolve(schema: Mapping[str, Any], field: Mapping[str, Any]) -> Mapping[str, Any]:
-    """A field with its reference followed and its "or nothing" taken away, keeping its own description."""
-    kept = {key: value for key, value in field.items() if key not in {"$ref", "anyOf", "allOf"}}
-    inner = next((way for way in field.get("anyOf", field.get("allOf", ())) if way.get("type") != "null"), field)
-    if "$ref" in inner:
-        inner = schema["$defs"][inner["$ref"].rpartition("/")[2]]
-        return {**kept, **inner}
-    return {**inner, **kept}
+def find_taken() -> dict[str, str]:
+    """What is taken for each key that is left out, by asking the reader about a record that leaves out all it can."""
+    opened = read_record(b'format = 1\n[engine]\nname = "Tern"\n[[cylinder]]\n[[cylinder]]\n')
+    if opened.engine is None:
+        raise ValueError("the reader made nothing of a record without sizes")
+    sizes = opened.engine.cylinders[-1]
+    words = {"valve.kind": sizes.kind, "valve.admission": sizes.admission, "valve_drive.rocker": sizes.rocker}
+    figures = {key: f"{sizes.numbers[key]:g}" for key in sizes.assumed}
+    return {f"cylinder.{key}": value for key, value in {**figures, **words}.items()}
 
 
-def _is_table(field: Mapping[str, Any]) -> bool:
-    return "properties" in field or (field.get("type") == "array" and "$ref" in field.get("items", {}))
-
-
-def _header(path: tuple[str, ...]) -> str:
-    if not path:
-        return "At the top"
-    name = ".".join(part.strip("[]") for part in path)
-    return f"`[[{name}]]`" if path[-1].startswith("[") else f"`[{name}]`"
-
-
-def _ways(field: Mapping[str, Any]) -> str:
-    if "const" in field:
-        return f"`{field['const']}`"
-    if "enum" in field:
-        return ", ".join(f'`"{word}"`' for word in field["enum"])
-    if field.get("type") == "array":
-        return f"a list of {field['minItems']}, each {_ways(field['items'])}"
-    return ", ".join(f'`"{example}"`' for example in field.get("examples", ())) or "text"
+def make_schema() -> str:
+    """The JSON Schema of the record, for editors."""
+    return json.dumps(record_schema(), indent=2, ensure_ascii=False) + "\n"
 
 
 def make_problems_page() -> str:
@@ -155,19 +145,23 @@ def list_problems() -> dict[str, str]:
 
 def find_problem_codes() -> set[str]:
     """The codes that stand as plain text where the record room notes a problem."""
-    folder = Path(str(inspect.getfile(lapwright))).parent
-    codes = set()
-    for path in sorted((folder / "record").glob("*.py")):
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-            if (
-                isinstance(node, ast.Call)
-                and ast.unparse(node.func).rpartition(".")[2] in {"add", "Problem"}
-                and node.args
-            ):
-                first = node.args[0]
-                if isinstance(first, ast.Constant) and isinstance(first.value, str):
-                    codes.add(first.value)
-    return codes
+    folder = Path(inspect.getfile(lapwright)).parent / "record"
+    trees = [ast.parse(path.read_text(encoding="utf-8")) for path in sorted(folder.glob("*.py"))]
+    return {code for tree in trees for node in ast.walk(tree) if (code := _noted_code(node))}
+
+
+def _noted_code(node: ast.AST) -> str:
+    """The code in a call that notes a problem, or in a row of the table of what the reader of TOML says."""
+    texts: list[str] = []
+    if isinstance(node, ast.Call) and ast.unparse(node.func).rpartition(".")[2] in NOTING:
+        texts = _texts(node.args[:1])
+    elif isinstance(node, ast.Tuple) and len(_texts(node.elts)) == len(node.elts) == 4:
+        texts = _texts(node.elts[1:2])
+    return texts[0] if texts and CODE.fullmatch(texts[0]) else ""
+
+
+def _texts(nodes: Iterable[ast.expr]) -> list[str]:
+    return [node.value for node in nodes if isinstance(node, ast.Constant) and isinstance(node.value, str)]
 
 
 def make_results_page() -> str:
@@ -207,6 +201,7 @@ PAGES: dict[str, Callable[[], str]] = {
     "commands.md": make_commands_page,
     "problems.md": make_problems_page,
     "record.md": make_record_page,
+    "record.schema.json": make_schema,
     "results.md": make_results_page,
 }
 
