@@ -60,8 +60,8 @@ def make_record_page() -> str:
         MADE,
         "A text file in TOML, format 1. Every length, angle and pressure is text with its unit, and may have a doubt:",
         '`"12.7 ± 0.02 mm"`, `"12.7 +0.02 -0.01 mm"`, `"3/4 in"`',
-        "A key may be left out. The last column says what is then taken; where it is empty the figure is not known, and "
-        "an answer that wants it says so. For editors the same stands in [record.schema.json](record.schema.json).",
+        "A key may be left out. The last column says what is then taken; where it is empty the figure is not known, "
+        "and an answer that wants it says so. For editors the same stands in [record.schema.json](record.schema.json).",
     ]
     taken = find_taken()
     for table, keys in TABLES.items():

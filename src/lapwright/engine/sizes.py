@@ -83,5 +83,5 @@ class Sizes:
         return replace(self, numbers={**self.numbers, **changes}, assumed=left)
 
     def number(self, key: str, default: float = 0.0) -> float:
-        """Return a size in SI, or the default where it is not known."""
+        """Return a size [SI], or the default where it is not known."""
         return self.numbers.get(key, default)
