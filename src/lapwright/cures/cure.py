@@ -15,8 +15,8 @@ WORKS = ("minutes", "an evening", "a new part")
 class Cure:
     """One way out of one or more findings of one cylinder.
 
-    `answers` names the findings it clears; `left` the faults that would still be found afterwards. `set` holds the sizes
-    to set, by name with their unit (`valve_length_mm`, `eccentric_angle_deg`, `spindle_turns`, ...); `changes`
+    `answers` names the findings it clears; `left` the faults that would still be found afterwards. `set` holds the
+    sizes to set, by name with their unit (`valve_length_mm`, `eccentric_angle_deg`, `spindle_turns`, ...); `changes`
     the same as record keys of the cylinder, in SI. `before_you_start` holds the cautions for this work.
     """
 

@@ -167,9 +167,7 @@ def _describe_end(moving: Movement, end: str) -> EndMotion:
     }
     outside = cylinder.admission == "outside"
     outer, cavity = _greatest(moving, end, outer=True), _greatest(moving, end, outer=False)
-    return EndMotion(
-        events, find_lead(moving, end), outer if outside else cavity, cavity if outside else outer
-    )
+    return EndMotion(events, find_lead(moving, end), outer if outside else cavity, cavity if outside else outer)
 
 
 def _arcs(moving: Movement, region: Region | None) -> tuple[Arc, ...] | None:

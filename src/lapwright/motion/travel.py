@@ -35,7 +35,7 @@ class PistonTravel:
         return pi + asin(crank.offset / (crank.rod - crank.throw))
 
     def share_of_stroke(self, end: str, angle: float) -> float:
-        """Return how far the piston stands from an end's dead centre at a crank angle [rad], as a share of its travel."""
+        """Return the piston's distance from an end's dead centre at a crank angle [rad], as a share of its travel."""
         crank = self.slider
         place = slide_position(crank.throw, crank.rod, crank.offset, cosine=cos(angle), sine=sin(angle))
         gone = (self.high - place) if end == "head" else (place - self.low)
