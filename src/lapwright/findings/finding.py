@@ -37,8 +37,9 @@ class Finding:
     """One root fault of one cylinder.
 
     `size` is how large the fault is in `unit` ("mm" or "deg"), None where a fault has no size; `doubt` is the
-    half-width of its 95 % interval in the same unit, None where the record gives no tolerances, and `doubt_mostly_from` the record
-    key of the size that contributes most to it. `effects` names the faults that follow from this one.
+    half-width of its 95 % interval in the same unit, None where the record gives no tolerances, and
+    `doubt_mostly_from` the record key of the size that contributes most to it. `effects` names the faults that
+    follow from this one.
     `instead_of` is the code of the finding that this one would explain otherwise; empty for a root cause.
     """
 
