@@ -7,6 +7,18 @@ from importlib import import_module
 
 __version__ = "0.1.0"
 
+# Read by type checkers only: to them the names are simply imported.
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from lapwright.cures import find_cures as find_cures
+    from lapwright.findings import find_faults as find_faults
+    from lapwright.job import examine as examine
+    from lapwright.motion.answers import describe_motion as describe_motion
+    from lapwright.motion.many import EngineArrays as EngineArrays
+    from lapwright.motion.many import find_events_of_many as find_events_of_many
+    from lapwright.record import open_record as open_record
+    from lapwright.record import read_record as read_record
+
 _ROOM_OF = {
     "EngineArrays": "lapwright.motion.many",
     "describe_motion": "lapwright.motion.answers",

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import ast
 import subprocess
 import sys
 
 import pytest
 
 import lapwright
-from tests.house.reading import TOP
+from tests.house.reading import SRC, TOP
 
 HEAVY = {"numpy", "scipy", "pydantic", "typst", "tomlkit", "font_source_sans_pro", "sqlite3"}
 #: All that `import lapwright` may load on top of a bare interpreter.
@@ -49,6 +50,19 @@ def test_a_heavy_library_would_be_noticed() -> None:
 def test_every_public_name_is_found_on_first_use(name: str) -> None:
     assert getattr(lapwright, name)
     assert name in dir(lapwright)
+
+
+def test_type_checkers_are_told_the_same_names_from_the_same_rooms() -> None:
+    tree = ast.parse((SRC / "lapwright" / "__init__.py").read_text(encoding="utf-8"))
+    nodes = [node for node in ast.walk(tree) if isinstance(node, ast.ImportFrom) and node.module != "importlib"]
+    told = {alias.name: node.module for node in nodes for alias in node.names}
+    found = {name: room for node in ast.walk(tree) if isinstance(node, ast.Dict) for name, room in _pairs(node)}
+    assert told == found
+    assert {"__version__", *told} == set(lapwright.__all__)
+
+
+def _pairs(node: ast.Dict) -> list[tuple[str, str]]:
+    return list(ast.literal_eval(node).items())
 
 
 def test_a_name_that_is_not_there_is_refused_as_python_does() -> None:
