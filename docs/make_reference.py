@@ -97,7 +97,7 @@ def make_schema() -> str:
 
 def make_problems_page() -> str:
     """Problem codes, finding codes and errors, each with its meaning."""
-    errors = [(f"`{kind.__name__}`", f"`{_code(kind)}`", _sentence(inspect.getdoc(kind))) for kind in list_errors()]
+    errors = [(f"`{kind.__name__}`", f"`{_code(kind)}`", _phrase(inspect.getdoc(kind))) for kind in list_errors()]
     return _page(
         [
             "# Problems, findings, errors",
@@ -139,7 +139,8 @@ def _code(kind: type[Exception]) -> str:
 
 def list_problems() -> dict[str, str]:
     """Every code that a problem of a record can have, with its meaning."""
-    refusals = {_code(kind): _sentence(inspect.getdoc(kind)) for kind in list_errors() if issubclass(kind, BadInput)}
+    kinds = [kind for kind in list_errors() if issubclass(kind, BadInput) and kind is not BadInput]
+    refusals = {_code(kind): _phrase(inspect.getdoc(kind)) for kind in kinds}
     return {code: PROBLEMS.get(code) or refusals[code] for code in (*find_problem_codes(), *refusals)}
 
 
@@ -187,6 +188,11 @@ def _table(head: tuple[str, ...], rows: Iterable[tuple[str, ...]]) -> str:
 
 def _sentence(text: str | None) -> str:
     return " ".join((text or "").split("\n\n")[0].split())
+
+
+def _phrase(text: str | None) -> str:
+    sentence = _sentence(text).removesuffix(".")
+    return sentence[:1].lower() + sentence[1:]
 
 
 def _paragraphs(text: str | None) -> str:
