@@ -110,7 +110,7 @@ def make_problems_page() -> str:
             "What is wrong with the engine, worst first; a finding that follows from another is named as its effect.",
             _table(("code", "meaning"), [(f"`{code}`", FINDINGS[code]) for code in CODES]),
             "## Errors of the library",
-            "The first sentence of each is meant for the person at the bench.",
+            "Each carries a sentence for the person at the bench and, where there is one, the better way.",
             _table(("error", "code", "meaning"), errors),
         ]
     )
