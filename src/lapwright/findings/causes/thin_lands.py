@@ -1,0 +1,57 @@
+"""Lands narrower than the ports: at mid-travel each port is open to steam and to exhaust together."""
+
+from __future__ import annotations
+
+from lapwright.findings.aim import Aim, lap_slack
+from lapwright.findings.edges import set_exhaust_laps, set_steam_laps
+from lapwright.findings.reading import Reading
+from lapwright.findings.suspicion import Case, Suspicion, Words
+from lapwright.findings.symptoms import Symptom, exhaust_slack
+from lapwright.findings.words import say_mm
+
+
+def suspect(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> list[Suspicion]:
+    """Suspect the lands where both their edges fall short of the port."""
+    lap, exhaust, throw = reading.lap, reading.exhaust_lap, reading.throw
+    if lap is None or exhaust is None or throw is None:
+        return []
+    below, _ = exhaust_slack(throw, lap)
+    if lap >= -lap_slack(throw) or exhaust >= -below:
+        return []
+    level = {"head": 0.0, "crank": 0.0}
+    half_way = reading.changed(set_steam_laps(reading, level))
+    changes = {**set_steam_laps(reading, level), **set_exhaust_laps(half_way, level)}
+    return [
+        Suspicion(
+            code="chest-open-to-exhaust",
+            size=_measure(reading),
+            unit="mm",
+            changes=changes,
+            measure=_measure,
+            tell=_tell,
+        )
+    ]
+
+
+def _measure(reading: Reading) -> float | None:
+    if reading.lap is None or reading.exhaust_lap is None:
+        return None
+    return -1e3 * (reading.lap + reading.exhaust_lap)
+
+
+def _tell(case: Case) -> Words:
+    found = case.found
+    steam, exhaust = 1e3 * (found.lap or 0.0), 1e3 * (found.exhaust_lap or 0.0)
+    return Words(
+        title=f"The valve's lands are {say_mm(case.size)} narrower than the ports",
+        because=(
+            f"at mid-travel each port is open {say_mm(steam)} to steam and {say_mm(exhaust)} to exhaust at the "
+            "same time, so the "
+            f"chest is open straight to exhaust for {found.motion.chest_to_exhaust_deg or 0.0:.0f} deg of a turn"
+        ),
+        check_next=(
+            "with the cover off and the valve central, each land should just hide its port. Measure land and "
+            "port with the same "
+            "calliper: the valve may belong to another engine"
+        ),
+    )
