@@ -18,10 +18,10 @@ _MEASURE = re.compile(
       | \+\s*(?P<plus>{_NUMBER})\s*(?P<plus_unit>{_UNIT})?\s*/?\s*-\s*(?P<minus>{_NUMBER})
       | -\s*(?P<minus_first>{_NUMBER})\s*(?P<minus_unit>{_UNIT})?\s*/?\s*\+\s*(?P<plus_last>{_NUMBER})
     )?\s*(?P<last_unit>{_UNIT})?""",
-    re.VERBOSE,
+    re.VERBOSE | re.ASCII,
 )
-_BARE = re.compile(rf"[+-]?\s*{_NUMBER}")
-_COMMA = re.compile(r"\d,\d")
+_BARE = re.compile(rf"[+-]?\s*{_NUMBER}", re.ASCII)
+_COMMA = re.compile(r"\d,\d", re.ASCII)
 _ENDLESS = re.compile(r"[+-]?\s*(?:nan|inf|infinity)\b", re.IGNORECASE)
 _SAME = {
     "−": "-",
@@ -79,7 +79,7 @@ def clean_text(text: object, kind: Kind) -> str:
     if not isinstance(text, str):
         if isinstance(text, int | float) and not isinstance(text, bool):
             raise NotFinite(str(text)) if text - text != 0 else NoUnit(show_start(str(text)), kind.usual)
-        raise NotText(show_start(repr(text)), kind.examples[0])
+        raise NotText(show_other(text), kind.examples[0])
     if len(text) > _LONGEST:
         raise Unreadable(show_start(text), kind.noun, kind.examples)
     if not text.isprintable() and any(not c.isprintable() and c not in "\t\u00a0\u202f\u2009" for c in text):
@@ -96,6 +96,11 @@ def _open_up(text: str) -> str:
         return text
     parts = ((c, unicodedata.normalize("NFKC", c)) for c in text)
     return "".join(f" {flat}" if "⁄" in flat and c != "⁄" else c for c, flat in parts)
+
+
+def show_other(value: object) -> str:
+    """Show a value that is no text, as it is written in a record."""
+    return str(value).lower() if isinstance(value, bool) else show_start(str(value))
 
 
 def show_start(text: str, most: int = 40) -> str:

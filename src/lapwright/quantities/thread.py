@@ -24,14 +24,14 @@ _COARSE = {
 }  # fmt: skip
 _FINEST_BA = 16
 _MM = Fraction(1, 1000)
-_BA = re.compile(r"(?:no\.?|#)?\s*(\d{1,3})\s*-?\s*ba", re.IGNORECASE)
+_BA = re.compile(r"(?:no\.?|#)?\s*(\d{1,3})\s*-?\s*ba", re.IGNORECASE | re.ASCII)
 _METRIC = re.compile(
-    r"m\s*(\d{1,3}(?:\.\d{1,3})?)(?:\s*[x×*]\s*(\d{1,2}(?:\.\d{1,4})?|\.\d{1,4})(?:\s*mm)?)?", re.IGNORECASE
+    r"m\s*(\d{1,3}(?:\.\d{1,3})?)(?:\s*[x×*]\s*(\d{1,2}(?:\.\d{1,4})?|\.\d{1,4})(?:\s*mm)?)?", re.IGNORECASE | re.ASCII
 )
 _INCH = re.compile(
     r"(\d{1,3}(?:-|\s+)\d{1,4}/\d{1,4}|\d{1,4}/\d{1,4}|\d{1,3}\.\d{1,6}|\d{1,2}|\.\d{1,6})"
     r"\s*(?:in\.?|inch|\")?\s*[x×*]\s*(\d{1,3})(?:\s*(?:t\.?p\.?i\.?|me))?",
-    re.IGNORECASE,
+    re.IGNORECASE | re.ASCII,
 )
 
 

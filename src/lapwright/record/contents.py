@@ -72,8 +72,9 @@ def _note_unknown(name: str, table: str, path: Path, *, ledger: Ledger) -> None:
         (other for other in TABLES if other != table and name in (*TABLES[other], *find_subtables(other))), None
     )
     if home is not None and name != "name":
-        where = f"[{home}.{name}]" if name in find_subtables(home) and home else show_heading(home)
-        verb = "head the table" if where.startswith(f"[{home}.{name}]") else f"put {shown} under"
+        is_table = name in find_subtables(home)
+        where = show_heading(f"{home}.{name}".lstrip(".") if is_table else home)
+        verb = "head the table" if is_table else f"put {shown} under"
         message = (
             f"{shown} does not belong under {heading}" if table else f"{shown} does not belong at the top of the file"
         )

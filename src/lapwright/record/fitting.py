@@ -83,7 +83,7 @@ def _check_length(bench: Bench, key: str, value: Length) -> None:
             "absurd", key, f"{value} is less than a thousandth of a mm", instead="check the figure and its unit"
         )
     elif max(value.plus or 0, value.minus or 0) >= size:
-        message = f"{value}: the doubt is as large as the size"
+        message = f"{value} has a doubt as large as the size"
         bench.strike("doubt-too-large", key, message, instead="measure it more closely, or leave it out")
 
 
@@ -94,7 +94,8 @@ def _check_rod(bench: Bench, keys: tuple[str, str, str], *, half: Fraction) -> N
     offset = bench.length(keys[2])
     least = throw.metres * half + (abs(offset.metres) if offset else Fraction(0))
     if rod.metres <= least:
-        message = f"{rod} is too short: the shaft could not make a full turn"
+        aside = f" on a line {offset} off the shaft" if offset and offset.metres else ""
+        message = f"{rod} is too short for a {_name(keys[1])} of {throw}{aside}"
         least_shown = show_length_like(float(least), rod)
         instead = f"measure from centre to centre; it must be longer than {least_shown}"
         bench.strike("rod-too-short", keys[0], message, instead=instead)
@@ -119,9 +120,9 @@ def _check_edges(bench: Bench, keys: tuple[str, ...], widths: tuple[str, ...]) -
         return
     both = [key for key in widths if bench.length(key) is not None]
     if both:
-        message = f"{_name(both[0])} and edges are both given"
         names = " and ".join(_name(key) for key in both)
-        bench.strike("given-both-ways", both[0], message, instead=f"keep edges and take out {names}, or the other way")
+        instead = f"keep edges and take out {names}, or the other way round"
+        bench.strike("given-both-ways", both[0], "edges are given too", instead=instead)
         for key in both:
             bench.values.pop(key, None)
     edges = [bench.length(key) for key in keys]

@@ -114,10 +114,9 @@ class _Walk:
             path += (key,)
             if double and number == len(keys):
                 self.counts[path] = self.counts.get(path, 0) + 1
+            self.found.lines.setdefault(path, self.line_here())
             if path in self.counts:
                 path += (self.counts[path] - 1,)
-        if double:
-            self.found.lines.setdefault(path[:-1], self.line_here())
         return path
 
     def key(self) -> list[str]:
@@ -135,8 +134,10 @@ class _Walk:
             self.at += 1
 
     def pair(self, table: Path) -> Path:
-        path: Path = (*table, *self.key())
-        self.found.lines.setdefault(path, self.line_here())
+        path = table
+        for key in self.key():
+            path += (key,)
+            self.found.lines.setdefault(path, self.line_here())
         self.at += 1
         self.skip(_SPACE)
         self.value(path)

@@ -2,22 +2,16 @@
 
 from __future__ import annotations
 
-from difflib import get_close_matches
-
 from lapwright.engine.engine import PURPOSES
 from lapwright.errors import NoName, NotOneOf, NotText, OtherFormat, StrayCharacter
-from lapwright.quantities.figure import show_start
+from lapwright.quantities.figure import show_other, show_start
 
 _LONGEST_NAME = 80
 
 
-def _nearest(written: str, words: tuple[str, ...]) -> tuple[str, ...]:
-    return tuple(get_close_matches(written[:60], words, 1)) or words
-
-
 def _want_text(value: object, example: str) -> str:
     if not isinstance(value, str):
-        raise NotText(show_start(str(value)), example)
+        raise NotText(show_other(value), example)
     return value
 
 
@@ -40,7 +34,7 @@ def read_word(value: object, words: tuple[str, ...]) -> str:
     text = _want_text(value, words[0])
     plain = text.strip().lower()
     if plain not in words:
-        raise NotOneOf(show_start(text), _nearest(plain, words))
+        raise NotOneOf(show_start(text), words)
     return plain
 
 
@@ -64,7 +58,7 @@ def read_purpose(value: object) -> str:
     for purpose in PURPOSES:
         if given and purpose.split()[: len(given)] == given:
             return purpose
-    raise NotOneOf(show_start(text), _nearest(" ".join(given), PURPOSES))
+    raise NotOneOf(show_start(text), PURPOSES)
 
 
 def read_name(value: object) -> str:

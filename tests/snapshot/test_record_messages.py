@@ -1,0 +1,166 @@
+"""Every sentence a record can bring forth, as the person reads it. UPDATE_SNAPSHOTS=1 writes the file anew."""
+
+import os
+import re
+from pathlib import Path
+
+import lapwright.errors
+from lapwright.record import open_record, read_record
+from lapwright.record.problem import Problem
+from tests.unit.record.records import HALF_KNOWN, TWIN
+
+KEPT = Path(__file__).with_name("record_messages.txt")
+
+#: What is changed in the twin's record: old text, new text.
+CHANGED = [
+    ('bore = "3/4 in"', 'bore = "0.75"'),
+    ('bore = "3/4 in"', "bore = 19.05"),
+    ('bore = "3/4 in"', "bore = 19.05 mm"),
+    ('bore = "3/4 in"', 'bore = 3/4"'),
+    ('bore = "3/4 in"', 'bore = "3/4""'),
+    ('bore = "3/4 in"', 'bore = "3/4 in'),
+    ('bore = "3/4 in"', "bore = '3/4 in"),
+    ('bore = "3/4 in"', 'bore "3/4 in"'),
+    ('bore = "3/4 in"', "bore ="),
+    ('bore = "3/4 in"', 'bore = "3/4" in'),
+    ('bore = "3/4 in"', 'bore = "3\\4 in"'),
+    ('bore = "3/4 in"', 'bore = "3\\uD800 in"'),
+    ('bore = "3/4 in"', 'bore = "3/4 in" # \x07'),
+    ('bore = "3/4 in"', 'bore = "3/4 in"\nbore = "1 in"'),
+    ('bore = "3/4 in"', 'bore = ["3/4 in"]'),
+    ('bore = "3/4 in"', "bore = true"),
+    ('bore = "3/4 in"', "bore = nan"),
+    ('bore = "3/4 in"', 'bore = "about an inch"'),
+    ('bore = "3/4 in"', 'bore = ""'),
+    ('bore = "3/4 in"', 'bore = "19,05 mm"'),
+    ('bore = "3/4 in"', 'bore = "3/0 in"'),
+    ('bore = "3/4 in"', 'bore = "3 hands"'),
+    ('bore = "3/4 in"', 'bore = "\\u0007 in"'),
+    ('bore = "3/4 in"', 'bore = "1e300 mm"'),
+    ('bore = "3/4 in"', 'bore = "19.05 m"'),
+    ('bore = "3/4 in"', 'bore = "0.00001 mm"'),
+    ('bore = "3/4 in"', 'bore = "0 mm"'),
+    ('bore = "3/4 in"', 'bore = "0.5 ± 0.5 mm"'),
+    ('bore = "3/4 in"', 'bore = "3 mm"'),
+    ('bore = "3/4 in"', 'boar = "3/4 in"'),
+    ('bore = "3/4 in"', 'diameter = "3/4 in"'),
+    ('bore = "3/4 in"', 'thraw = "3/4 in"'),
+    ('bore = "3/4 in"', 'throw = "3/4 in"'),
+    ('bore = "3/4 in"', 'supply_pressure = "3/4 in"'),
+    ('bore = "3/4 in"', "valve = 3"),
+    ('connecting_rod = "45 mm"', 'connecting_rod = "9 mm"'),
+    ('cylinder_offset = "0 mm"', 'cylinder_offset = "40 mm"'),
+    ('eccentric_rod = "60 mm"', 'eccentric_rod = "2.9 mm"'),
+    ('cavity = "8.0 mm"', 'cavity = "14.0 mm"'),
+    ('steam_port = "2.0 ± 0.05 mm"', 'edges = ["0 mm", "2 mm", "4 mm", "8 mm", "10 mm", "12 mm"]'),
+    ('edges = ["0 mm", "3.1 mm", "10.9 mm", "14.0 mm"]', 'edges = ["14 mm", "10.9 mm", "3.1 mm", "0 mm"]'),
+    ('edges = ["0 mm", "3.1 mm", "10.9 mm", "14.0 mm"]', 'edges = ["1 in", "2/3 in", "1/3 in", "0 in"]'),
+    ('edges = ["0 mm", "3.1 mm", "10.9 mm", "14.0 mm"]', 'edges = ["0 mm", "3.1 mm", "3.1 mm", "14.0 mm"]'),
+    ('edges = ["0 mm", "3.1 mm", "10.9 mm", "14.0 mm"]', 'edges = ["0 mm", "10.9", "3.1 mm", "14.0 mm"]'),
+    ('edges = ["0 mm", "3.1 mm", "10.9 mm", "14.0 mm"]', 'edges = ["0 mm", "3.1 mm", "10.9 mm"]'),
+    ('edges = ["0 mm", "3.1 mm", "10.9 mm", "14.0 mm"]', 'edges = "14 mm"'),
+    ('edges = ["0 mm", "3.1 mm", "10.9 mm", "14.0 mm"]', 'edges = ["0 mm", "3.1 mm", "10.9 mm", "14.0 mm"'),
+    ('eccentric_angle = "90 ± 1 deg"', 'eccentric_angle = "90"'),
+    ('eccentric_angle = "90 ± 1 deg"', 'eccentric_angle = "361 deg"'),
+    ('eccentric_angle = "90 ± 1 deg"', 'eccentric_angle = "1e9 deg"'),
+    ('spindle_thread = "7BA"', 'spindle_thread = "7"'),
+    ('spindle_thread = "7BA"', 'spindle_thread = "70BA"'),
+    ('spindle_thread = "7BA"', 'spindle_thread = "M3.3"'),
+    ('spindle_thread = "7BA"', 'spindle_thread = "M3 x 5"'),
+    ('spindle_step = "1/2 turn"', 'spindle_step = "1/2"'),
+    ('spindle_step = "1/2 turn"', 'spindle_step = "0 turn"'),
+    ('spindle_step = "1/2 turn"', 'spindle_step = "1e9 turns"'),
+    ('spindle_step = "1/2 turn"', 'spindle_step = "1/2 ± 1/4 turn"'),
+    ('kind = "slide"', 'kind = "sliding"'),
+    ('kind = "slide"', "kind = 1"),
+    ('purpose = "steady"', 'purpose = "fast"'),
+    ('supply_pressure = "2 bar"', 'supply_pressure = "2"'),
+    ('supply_pressure = "2 bar"', 'supply_pressure = "-2 bar"'),
+    ('supply_pressure = "2 bar"', 'supply_pressure = "1e6 bar"'),
+    ('supply_pressure = "2 bar"', 'supply_pressure = "-0.5 bar"'),
+    ('name = "Tern"', ""),
+    ('name = "Tern"', "name = 7"),
+    ('name = "Tern"', "name = []"),
+    ('name = "Tern"', 'name = " "'),
+    ('name = "Tern"', f'name = "{"Tern" * 30}"'),
+    ('name = "Tern"', 'name = "T\\u001bern"'),
+    ('notes = ""', 'notes = "found\\u0000"'),
+    ('notes = ""', "notes = 1979-05-27"),
+    ('name = "A"', 'name = "B"'),
+    ('crank_phase = "0 deg"', 'crank_phase = "10 deg"'),
+    ('crank_phase = "90 deg"', ""),
+    ('cut_off = "75 %"', 'cut_off = "0.75"'),
+    ('cut_off = "75 %"', 'cut_off = "175 %"'),
+    ('lead = "0.1 mm"', 'lead = "100 m"'),
+    ("[target]", "[targets]"),
+    ("[target]", "[valve]"),
+    ("[target]", "[engine]"),
+    ("[target]", "[target"),
+    ("[target]", "[[target]]"),
+    ("[target]", "?"),
+    ("format = 1", ""),
+    ("format = 1", "format = 2"),
+    ("format = 1", "format = one"),
+    ("[[cylinder]]\nname", "[cylinder]\nname"),
+    (TWIN[TWIN.index("[[cylinder]]\ncrank") :], '[[cylinder]]\ncrank_phase = "9 deg"\n' * 99),
+    (TWIN[TWIN.index("[[cylinder]]") :], ""),
+    (TWIN[TWIN.index("[[cylinder]]") :], "[cylinder]\n"),
+    (TWIN[11:], "engine = 3\ncylinder = 4\ntarget = []"),
+    (TWIN[11:], "cylinder = [3]"),
+    (TWIN[11:], "engine = { name = 'A', name = 'B' }"),
+    (TWIN[11:], "engine = { name = 'A'"),
+    (TWIN[11:], "a" + ".b" * 40 + " = 1"),
+    (TWIN[11:], "a = " + "[" * 4000),
+    (TWIN[11:], "".join(f"key{i} = 1\n" for i in range(120))),
+]
+WHOLE = [b"", b"# only a comment\n", b"\xff\xfe[\x00", b"caf\xe9 = 1", b"# large\n" * 200_000]
+
+
+def show_problems(title: str, problems: tuple[Problem, ...]) -> list[str]:
+    lines = [f"== {title}"]
+    shown = problems if len(problems) < 10 else problems[-1:]
+    for p in shown:
+        lines.append(f"{p.severity} {p.code}, line {p.line}, {p.key or '-'}")
+        lines.append(f"   {p.message}: {p.instead}" if p.instead else f"   {p.message}")
+    return [*lines, ""]
+
+
+def write_all(folder: Path) -> list[str]:
+    lines: list[str] = []
+    for old, new in CHANGED:
+        assert old in TWIN
+        title = re.sub(r"[^ -~±]", "?", new.strip()[:60]) or f"without {old[:40].splitlines()[0]}"
+        lines += show_problems(title, read_record(TWIN.replace(old, new, 1).encode()).problems)
+    for data in WHOLE:
+        lines += show_problems(f"the bytes {data[:12]!r}", read_record(data).problems)
+    for title, path in [("a folder", folder), ("no file", folder / "none.toml"), ("a device", Path("/dev/null"))]:
+        problems = show_problems(title, open_record(path).problems)
+        lines += [line.replace(str(folder), "FOLDER") for line in problems]
+    return lines
+
+
+def test_every_message_reads_as_it_was_last_read(tmp_path: Path) -> None:
+    written = write_all(tmp_path)
+    if os.environ.get("UPDATE_SNAPSHOTS"):
+        KEPT.write_text("\n".join(written), encoding="utf-8")
+    assert written == KEPT.read_text(encoding="utf-8").split("\n")
+
+
+def test_every_kind_of_refusal_of_a_record_is_among_them() -> None:
+    kept = KEPT.read_text(encoding="utf-8")
+    parents = {lapwright.errors.BadInput}
+    kinds = [kind for kind in vars(lapwright.errors).values() if isinstance(kind, type)]
+    for kind in kinds:
+        if issubclass(kind, lapwright.errors.BadInput) and kind not in parents:
+            assert f" {kind.code}, line" in kept
+
+
+def test_every_message_is_short_enough_for_a_terminal_and_says_what_to_do() -> None:
+    for line in KEPT.read_text(encoding="utf-8").splitlines():
+        if line.startswith("   "):
+            assert ": " in line
+            assert len(line) <= 220
+
+
+def test_a_half_known_record_says_nothing_at_all() -> None:
+    assert read_record(HALF_KNOWN.encode()).problems == ()
