@@ -3,6 +3,7 @@
 from lapwright.quantities.angle import Angle, read_angle
 from lapwright.quantities.length import Length, read_length
 from lapwright.quantities.pressure import Pressure, read_pressure
+from lapwright.quantities.quantity import Quantity
 from lapwright.quantities.share import Share, Turns, read_share, read_turns
 from lapwright.quantities.showing import (
     show_angle,
@@ -20,6 +21,7 @@ __all__ = [
     "Angle",
     "Length",
     "Pressure",
+    "Quantity",
     "Share",
     "Thread",
     "Turns",

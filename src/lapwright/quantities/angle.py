@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from fractions import Fraction
 from math import pi, radians
 
 from lapwright.errors import OutOfRange
 from lapwright.quantities.figure import Kind, read_figure
+from lapwright.quantities.quantity import Quantity
 
 _DEG, _RAD = ("deg", Fraction(1)), ("rad", Fraction(180 / pi))
 
@@ -21,33 +21,18 @@ ANGLE = Kind(
 _WIDEST = 3600
 
 
-@dataclass(frozen=True, slots=True)
-class Angle:
-    """An angle in deg, exact, with its tolerance if one was given."""
+class Angle(Quantity):
+    """An angle, kept in deg and given out in rad."""
 
-    degrees: Fraction
-    plus: Fraction | None = None
-    minus: Fraction | None = None
-    unit: str = field(default="deg", compare=False)
-    shown: str = field(default="", compare=False)
+    __slots__ = ()
 
     @property
-    def si(self) -> float:
-        """The angle [rad]."""
-        return radians(float(self.degrees))
+    def degrees(self) -> Fraction:
+        """The angle, exactly [deg]."""
+        return self.value
 
-    @property
-    def doubt_plus(self) -> float | None:
-        """How much larger it may be [rad]; None where no tolerance was given."""
-        return None if self.plus is None else radians(float(self.plus))
-
-    @property
-    def doubt_minus(self) -> float | None:
-        """How much smaller it may be [rad]; None where no tolerance was given."""
-        return None if self.minus is None else radians(float(self.minus))
-
-    def __str__(self) -> str:
-        return self.shown
+    def _in_si(self, figure: Fraction) -> float:
+        return radians(float(figure))
 
 
 def read_angle(text: object) -> Angle:

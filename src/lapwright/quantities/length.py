@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from fractions import Fraction
 
 from lapwright.errors import OutOfRange
 from lapwright.quantities.figure import Kind, read_figure
+from lapwright.quantities.quantity import Quantity
 
 #: One inch, exactly (international inch of 1959).
 INCH = Fraction("0.0254")
@@ -28,33 +28,15 @@ LENGTH = Kind(
 LONGEST = Fraction(10_000)
 
 
-@dataclass(frozen=True, slots=True)
-class Length:
-    """A length in m, exact, with its tolerance if one was given; equal lengths are equal however written."""
+class Length(Quantity):
+    """A length, kept in m."""
 
-    metres: Fraction
-    plus: Fraction | None = None
-    minus: Fraction | None = None
-    unit: str = field(default="mm", compare=False)
-    shown: str = field(default="", compare=False)
+    __slots__ = ()
 
     @property
-    def si(self) -> float:
-        """The length [m]."""
-        return float(self.metres)
-
-    @property
-    def doubt_plus(self) -> float | None:
-        """How much longer it may be [m]; None where no tolerance was given."""
-        return None if self.plus is None else float(self.plus)
-
-    @property
-    def doubt_minus(self) -> float | None:
-        """How much shorter it may be [m]; None where no tolerance was given."""
-        return None if self.minus is None else float(self.minus)
-
-    def __str__(self) -> str:
-        return self.shown
+    def metres(self) -> Fraction:
+        """The length, exactly [m]."""
+        return self.value
 
 
 def read_length(text: object) -> Length:

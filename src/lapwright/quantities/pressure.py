@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from fractions import Fraction
 
 from lapwright.errors import OutOfRange
 from lapwright.quantities.figure import Kind, clean_text, read_figure
+from lapwright.quantities.quantity import Quantity
 
 #: The standard atmosphere [Pa], which lies between gauge and absolute (ISO 2533).
 ATMOSPHERE = 101_325
@@ -33,38 +34,15 @@ _HIGHEST = 100_000_000
 
 
 @dataclass(frozen=True, slots=True)
-class Pressure:
-    """A pressure in Pa, exact, as given: above the atmosphere, or above nothing if `absolute`."""
+class Pressure(Quantity):
+    """A pressure in Pa as given: above the atmosphere, or above nothing if `absolute`."""
 
-    pascals: Fraction
-    plus: Fraction | None = None
-    minus: Fraction | None = None
     absolute: bool = False
-    unit: str = field(default="kPa", compare=False)
-    shown: str = field(default="", compare=False)
-
-    @property
-    def si(self) -> float:
-        """The pressure as given, gauge or absolute [Pa]."""
-        return float(self.pascals)
 
     @property
     def gauge(self) -> float:
         """The pressure above a standard atmosphere [Pa]."""
-        return float(self.pascals - ATMOSPHERE if self.absolute else self.pascals)
-
-    @property
-    def doubt_plus(self) -> float | None:
-        """How much higher it may be [Pa]; None where no tolerance was given."""
-        return None if self.plus is None else float(self.plus)
-
-    @property
-    def doubt_minus(self) -> float | None:
-        """How much lower it may be [Pa]; None where no tolerance was given."""
-        return None if self.minus is None else float(self.minus)
-
-    def __str__(self) -> str:
-        return self.shown
+        return float(self.value - ATMOSPHERE if self.absolute else self.value)
 
 
 def read_pressure(text: object) -> Pressure:
@@ -91,4 +69,4 @@ def read_pressure(text: object) -> Pressure:
         raise OutOfRange(shown, "is below a perfect vacuum", "write gauge pressure, or absolute with abs behind it")
     if read.value > _HIGHEST or max(read.plus or 0, read.minus or 0) > _HIGHEST:
         raise OutOfRange(shown, "is higher than in any engine")
-    return Pressure(read.value, read.plus, read.minus, absolute, read.unit, shown)
+    return Pressure(read.value, read.plus, read.minus, read.unit, shown, absolute)

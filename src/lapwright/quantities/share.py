@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from fractions import Fraction
 
 from lapwright.errors import OutOfRange
 from lapwright.quantities.figure import Kind, read_figure
+from lapwright.quantities.quantity import Quantity
 
 _PERCENT, _STROKE, _TURN = ("%", Fraction(1, 100)), ("stroke", Fraction(1)), ("turn", Fraction(1))
 
@@ -28,60 +28,16 @@ TURNS = Kind(
 _MOST_TURNS = 1000
 
 
-@dataclass(frozen=True, slots=True)
-class Share:
-    """A part of a whole, 0 to 1, exact, with its tolerance if one was given."""
+class Share(Quantity):
+    """A part of a whole, 0 to 1."""
 
-    part: Fraction
-    plus: Fraction | None = None
-    minus: Fraction | None = None
-    unit: str = field(default="%", compare=False)
-    shown: str = field(default="", compare=False)
-
-    @property
-    def si(self) -> float:
-        """The share [-], 0 to 1."""
-        return float(self.part)
-
-    @property
-    def doubt_plus(self) -> float | None:
-        """How much larger it may be [-]; None where no tolerance was given."""
-        return None if self.plus is None else float(self.plus)
-
-    @property
-    def doubt_minus(self) -> float | None:
-        """How much smaller it may be [-]; None where no tolerance was given."""
-        return None if self.minus is None else float(self.minus)
-
-    def __str__(self) -> str:
-        return self.shown
+    __slots__ = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Turns:
-    """A number of turns, exact; never with a tolerance, since turns are counted."""
+class Turns(Quantity):
+    """A number of turns; never with a tolerance, since turns are counted."""
 
-    turns: Fraction
-    unit: str = field(default="turn", compare=False)
-    shown: str = field(default="", compare=False)
-
-    @property
-    def si(self) -> float:
-        """The number of turns [-]."""
-        return float(self.turns)
-
-    @property
-    def doubt_plus(self) -> None:
-        """Always None: turns are counted."""
-        return None
-
-    @property
-    def doubt_minus(self) -> None:
-        """Always None: turns are counted."""
-        return None
-
-    def __str__(self) -> str:
-        return self.shown
+    __slots__ = ()
 
 
 def read_share(text: object) -> Share:
@@ -125,4 +81,4 @@ def read_turns(text: object) -> Turns:
         raise OutOfRange(read.shown, "is more turns than anything needs")
     if read.plus is not None:
         raise OutOfRange(read.shown, "has a tolerance, but turns are counted", "write the turns alone")
-    return Turns(read.value, read.unit, f"{read.shown}s" if abs(read.value) > 1 else read.shown)
+    return Turns(read.value, None, None, read.unit, f"{read.shown}s" if abs(read.value) > 1 else read.shown)

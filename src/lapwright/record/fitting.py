@@ -65,7 +65,7 @@ def _check_alone(bench: Bench, key: str) -> None:
         _check_length(bench, key, value)
     elif isinstance(value, Angle) and abs(value.degrees) > 360:
         bench.strike("absurd", key, f"{value} is more than a turn", instead="write an angle from -360 deg to 360 deg")
-    elif isinstance(value, Turns) and value.turns <= 0:
+    elif isinstance(value, Turns) and value.value <= 0:
         bench.strike("not-positive", key, f"{value} is not more than nothing", instead='write it like "1/2 turn"')
 
 
