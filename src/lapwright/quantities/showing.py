@@ -15,7 +15,7 @@ def show_number(value: float, places: int) -> str:
 
     Parameters
     ----------
-    value: the number
+    value: the number, in any unit [-]
     places: digits after the point
 
     Example:

@@ -74,7 +74,7 @@ def read_thread(text: object) -> Thread:
     ------
     BadInput: one of its kinds, saying how to write it instead
 
-    Source: BS 93 for BA, ISO 261 for metric coarse pitches; an inch thread says its own pitch
+    Source: bs-93 (BA), iso-261 (metric coarse pitches); an inch thread says its own pitch
 
     Example:
     >>> str(read_thread("#7ba")), round(read_thread("7BA").si * 1000, 2), read_thread("1/4 x 40").si
@@ -100,7 +100,7 @@ def find_ba_sizes(number: int) -> tuple[Fraction, Fraction]:
     ----------
     number: 0 to 16
 
-    Source: BS 93: p = 0.9^n mm to 0.01, d = 6 p^1.2 mm to 0.1, and to 0.01 at 16 BA
+    Source: bs-93 (p = 0.9^n mm to 0.01, d = 6 p^1.2 mm to 0.1, and to 0.01 at 16 BA)
 
     Example:
     >>> [float(size) for size in find_ba_sizes(4)]

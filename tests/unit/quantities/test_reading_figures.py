@@ -230,3 +230,8 @@ def test_ba_sizes_are_those_of_the_standard() -> None:
     for number, (pitch, diameter) in enumerate(printed):
         thread = read_thread(f"{number} BA")
         assert (thread.si * 1000, float(thread.diameter) * 1000) == pytest.approx((pitch, diameter), rel=1e-12)
+
+
+def test_quantities_of_two_kinds_are_never_equal() -> None:
+    assert read_turns("1 turn") != read_share("100 %")
+    assert len({read_length("3/4 in"), read_length("19.05 mm"), read_length("0.750 in")}) == 1
