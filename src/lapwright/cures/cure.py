@@ -26,7 +26,7 @@ class Cure:
     answers: tuple[str, ...]
     work: str
     steps: tuple[str, ...]
-    set: Mapping[str, float]
+    set: Mapping[str, float | tuple[float, ...]]
     changes: Mapping[str, float]
     after: CylinderMotion
     left: tuple[str, ...] = ()
