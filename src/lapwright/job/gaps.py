@@ -1,0 +1,72 @@
+"""What cannot be known of a cylinder, and which size is missing for it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from lapwright.engine.cylinder import assemble_cylinder
+from lapwright.engine.sizes import FACE_EDGES, VALVE_EDGES, Sizes
+
+_FACE = "port_face.steam_port (or port_face.edges)"
+_OUTER = "valve.length (or valve.edges)"
+_CAVITY = "valve.cavity (or valve.edges)"
+_THROW = "valve_drive.throw"
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """A figure that is not known, as a path of the results, and why."""
+
+    figure: str
+    because: str
+
+
+def find_gaps(sizes: Sizes) -> tuple[Gap, ...]:
+    """Return every figure of a cylinder that cannot be told, each with the sizes that are missing for it.
+
+    Example:
+    >>> find_gaps(Sizes("A", {"bore": 0.02, "stroke": 0.02, "valve_drive.throw": 0.002}))[0].because
+    'not known, because port_face.steam_port (or port_face.edges) and valve.length (or valve.edges) are not given'
+    """
+    outside, cylinder = sizes.admission == "outside", assemble_cylinder(sizes)
+    lost = _find_lost(sizes)
+    steam = [_FACE, _OUTER if outside else _CAVITY]
+    exhaust = [_FACE, _CAVITY if outside else _OUTER]
+    angle = [] if cylinder.gear is not None or _THROW in lost else ["valve_drive.eccentric_angle"]
+    needs = [
+        ("piston_area_mm2", ["bore"], []),
+        ("laps_mm.*.steam", steam, []),
+        ("laps_mm.*.exhaust", exhaust, []),
+        ("ends.*.events.admission, cut_off", [*steam, _THROW], angle),
+        ("ends.*.events.release, compression", [*exhaust, _THROW], angle),
+        ("ends.*.events.*.stroke_percent", ["stroke"], []),
+        ("ends.*.lead_mm", [*steam, _THROW], angle),
+        ("chest_to_exhaust_deg", [_FACE, _OUTER, _CAVITY, _THROW], angle),
+        ("valve_travel_mm", [_THROW], []),
+    ]
+    gaps = []
+    for figure, wanted, more in needs:
+        missing = [key for key in dict.fromkeys(wanted) if key in lost] + more
+        if missing:
+            gaps.append(Gap(f"cylinders.{sizes.name}.{figure}", _say(missing)))
+    return tuple(gaps)
+
+
+def _find_lost(sizes: Sizes) -> set[str]:
+    known = sizes.numbers
+    valve = all(key in known for key in VALVE_EDGES)
+    face = all(key in known for key in FACE_EDGES) or "port_face.steam_port" in known
+    present = {
+        "bore": "bore" in known,
+        "stroke": "stroke" in known,
+        _FACE: face,
+        _OUTER: valve or "valve.length" in known,
+        _CAVITY: valve or "valve.cavity" in known,
+        _THROW: _THROW in known,
+    }
+    return {key for key, here in present.items() if not here}
+
+
+def _say(missing: list[str]) -> str:
+    names = " and ".join(missing) if len(missing) < 3 else ", ".join(missing[:-1]) + " and " + missing[-1]
+    return f"not known, because {names} {'is' if len(missing) == 1 else 'are'} not given"

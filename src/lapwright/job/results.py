@@ -1,0 +1,93 @@
+"""Everything a visit tells, as plain lists and dictionaries in the shape of the results format 1."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import asdict
+from typing import Any
+
+from lapwright.cures import Cure
+from lapwright.findings import Finding
+from lapwright.job.visit import Visit
+from lapwright.motion.answers import CylinderMotion, EndMotion
+from lapwright.motion.spread import Spread
+
+NO_SPREAD: Mapping[str, Spread] = {}
+
+
+def list_results(visit: Visit) -> dict[str, Any]:
+    """Return all results of a visit; a figure that is not known is None and named under `not_known`.
+
+    Lengths in mm, angles in degrees of crank turn, as the results format says.
+    """
+    return {
+        "format": 1,
+        "engine": visit.engine.name,
+        "problems": [asdict(problem) for problem in visit.record.problems],
+        "assumed": [{**asdict(assumed), "affects": list(assumed.affects)} for assumed in visit.assumed],
+        "not_known": [asdict(gap) for gap in visit.gaps],
+        "aim": list(visit.aim),
+        "cylinders": [
+            _list_cylinder(motion, visit.spreads.get(name, NO_SPREAD)) for name, motion in visit.motions.items()
+        ],
+        "findings": [_list_finding(finding) for finding in visit.findings],
+        "cures": [_list_cure(cure) for cure in visit.cures],
+    }
+
+
+def _list_cylinder(motion: CylinderMotion, spread: Mapping[str, Spread]) -> dict[str, Any]:
+    whole = {name: part for name, part in spread.items() if not name.startswith(("head.", "crank."))}
+    return {
+        "name": motion.name,
+        "piston_area_mm2": dict(motion.piston_area_mm2),
+        "laps_mm": {end: asdict(laps) for end, laps in motion.laps_mm.items()},
+        "ends": {end: _list_end(answers, _spread_of(spread, end)) for end, answers in motion.ends.items()},
+        "chest_to_exhaust_deg": motion.chest_to_exhaust_deg,
+        "least_exhaust_way_mm": motion.least_exhaust_way_mm,
+        "least_inlet_way_mm": motion.least_inlet_way_mm,
+        "valve_travel_mm": motion.valve_travel_mm,
+        "chest_room_mm": dict(motion.chest_room_mm),
+        "spread": {name: part.half_width for name, part in whole.items()},
+        "spread_from": {name: part.mostly_from for name, part in whole.items()},
+    }
+
+
+def _spread_of(spread: Mapping[str, Spread], end: str) -> dict[str, Spread]:
+    return {name.removeprefix(f"{end}."): part for name, part in spread.items() if name.startswith(f"{end}.")}
+
+
+def _list_end(answers: EndMotion, spread: Mapping[str, Spread]) -> dict[str, Any]:
+    return {
+        "events": {
+            event: {"crank_deg": _list(times.crank_deg), "stroke_percent": _list(times.stroke_percent)}
+            for event, times in answers.events.items()
+        },
+        "lead_mm": answers.lead_mm,
+        "greatest_steam_opening_mm": answers.greatest_steam_opening_mm,
+        "greatest_exhaust_opening_mm": answers.greatest_exhaust_opening_mm,
+        "spread": {name: part.half_width for name, part in spread.items()},
+        "spread_from": {name: part.mostly_from for name, part in spread.items()},
+    }
+
+
+def _list(values: tuple[float, ...] | None) -> list[float] | None:
+    return None if values is None else list(values)
+
+
+def _list_finding(finding: Finding) -> dict[str, Any]:
+    return {**asdict(finding), "effects": list(finding.effects)}
+
+
+def _list_cure(cure: Cure) -> dict[str, Any]:
+    return {
+        "code": cure.code,
+        "cylinder": cure.cylinder,
+        "title": cure.title,
+        "answers": list(cure.answers),
+        "work": cure.work,
+        "steps": list(cure.steps),
+        "set": {name: list(value) if isinstance(value, tuple) else value for name, value in cure.set.items()},
+        "after": _list_cylinder(cure.after, NO_SPREAD),
+        "left": list(cure.left),
+        "before_you_start": list(cure.before_you_start),
+    }

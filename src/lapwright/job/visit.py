@@ -1,0 +1,118 @@
+"""A visit of one engine to the workshop: its record, and every answer, worked out when it is asked for."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from lapwright.cures import Cure, find_cures
+from lapwright.cures.setting import SettingPart, describe_setting
+from lapwright.engine.assume import assume_missing, list_assumed
+from lapwright.engine.engine import Engine
+from lapwright.engine.sizes import Assumed, Sizes
+from lapwright.errors import LapwrightError
+from lapwright.findings import Finding, find_faults
+from lapwright.findings.aim import choose_aim, describe_aim
+from lapwright.job.figures import flatten_figures
+from lapwright.job.gaps import Gap, find_gaps
+from lapwright.motion.answers import CylinderMotion, describe_motion
+from lapwright.motion.spread import Spread, measure_spread
+from lapwright.record import OpenedRecord, Problem, open_record
+
+
+class FlawedRecord(LapwrightError):
+    """A record that has to be mended before anything can be said; it carries the problems found."""
+
+    code = "flawed-record"
+
+    def __init__(self, source: str, problems: tuple[Problem, ...]) -> None:
+        errors = [problem for problem in problems if problem.severity == "error"]
+        count = "1 problem" if len(errors) == 1 else f"{len(errors)} problems"
+        super().__init__(f"{source or 'the record'} has {count}", "mend what is listed and try again")
+        self.problems = problems
+
+
+@dataclass(frozen=True)
+class Visit:
+    """One engine with everything that can be told of it. Each answer is worked out on first use and kept."""
+
+    record: OpenedRecord
+    engine: Engine
+
+    @cached_property
+    def cylinders(self) -> tuple[Sizes, ...]:
+        """The cylinders with what was assumed filled in."""
+        return tuple(assume_missing(sizes) for sizes in self.engine.cylinders)
+
+    @cached_property
+    def motions(self) -> Mapping[str, CylinderMotion]:
+        """What motion tells, by cylinder."""
+        return {sizes.name: describe_motion(sizes) for sizes in self.cylinders}
+
+    @cached_property
+    def spreads(self) -> Mapping[str, Mapping[str, Spread]]:
+        """How far each figure may be out, by cylinder and figure (`head.cut_off.crank_deg`)."""
+        return {
+            sizes.name: measure_spread(sizes, lambda other: flatten_figures(describe_motion(other)))
+            for sizes in self.cylinders
+        }
+
+    @cached_property
+    def aim(self) -> tuple[str, ...]:
+        """What counts as right, in sentences."""
+        return describe_aim(choose_aim(self.engine))
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """What is wrong, by cylinder, the worst first."""
+        return find_faults(self.engine)
+
+    @cached_property
+    def cures(self) -> tuple[Cure, ...]:
+        """The ways out, by cylinder, the best first."""
+        return find_cures(self.engine, self.findings)
+
+    @cached_property
+    def assumed(self) -> tuple[Assumed, ...]:
+        """Every size that nobody gave, with what rests on it."""
+        return tuple(assumed for sizes in self.cylinders for assumed in list_assumed(sizes))
+
+    @cached_property
+    def gaps(self) -> tuple[Gap, ...]:
+        """What cannot be known, and for want of which size."""
+        return tuple(gap for sizes in self.cylinders for gap in find_gaps(sizes))
+
+    @cached_property
+    def setting(self) -> Mapping[str, tuple[SettingPart, ...]]:
+        """How to set each valve, after the best cure where there is one."""
+        best = {cure.cylinder: cure for cure in reversed(self.cures)}
+        after = [sizes.replacing(best[sizes.name].changes) if sizes.name in best else sizes for sizes in self.cylinders]
+        return {sizes.name: describe_setting(self.engine, sizes) for sizes in after}
+
+
+def examine(path: str | os.PathLike[str]) -> Visit:
+    """Open an engine record and return the visit that answers everything about it.
+
+    Parameters
+    ----------
+    path: where the record is
+
+    Raises
+    ------
+    FlawedRecord: the record has errors; they are listed in its `problems`
+    """
+    return examine_opened(open_record(path))
+
+
+def examine_opened(record: OpenedRecord) -> Visit:
+    """Return the visit of a record that is already open.
+
+    Raises
+    ------
+    FlawedRecord: the record has errors; they are listed in its `problems`
+    """
+    if record.engine is None or not record.is_sound:
+        raise FlawedRecord(record.source, record.problems)
+    return Visit(record, record.engine)
