@@ -13,7 +13,8 @@
     │   ├── OutOfRange          a figure that no engine has
     │   ├── NotOneOf            a word that is not one of the few that may stand here
     │   ├── NoName              a name of nothing, or one too long for a title block
-    │   └── OtherFormat         a record of a format not known here
+    │   ├── OtherFormat         a record of a format not known here
+    │   └── FlawedRecord        a record with errors, which are listed in it
     ├── Conflict                two hands at the same thing
     │   └── RecordChanged       the file is no longer what was read
     └── Refused                 understood, and not done
@@ -24,6 +25,8 @@ A flawed record is none of these: it is read into a list of problems (`lapwright
 """
 
 from __future__ import annotations
+
+from collections.abc import Sequence
 
 
 class LapwrightError(Exception):
@@ -168,6 +171,17 @@ class OtherFormat(BadInput):
 
     def __init__(self, written: str) -> None:
         super().__init__(f"format {written} cannot be read by this program", "write format = 1")
+
+
+class FlawedRecord(BadInput):
+    """A record that has to be mended before anything can be said; it carries the problems found."""
+
+    code = "flawed-record"
+
+    def __init__(self, source: str, problems: Sequence[object]) -> None:
+        count = "1 problem" if len(problems) == 1 else f"{len(problems)} problems"
+        super().__init__(f"{source or 'the record'} has {count}", "mend what is listed and try again")
+        self.problems = problems
 
 
 class RecordChanged(Conflict):

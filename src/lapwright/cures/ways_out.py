@@ -21,6 +21,9 @@ MOST = 5
 def find_cures(engine: Engine, findings: tuple[Finding, ...]) -> tuple[Cure, ...]:
     """Return the ways out of an engine's findings, each cylinder's best first.
 
+    A way that serves every faulty cylinder is ranked alike in all of them, so that a twin does not get two different
+    cures.
+
     Parameters
     ----------
     engine: the engine as its record tells of it
@@ -28,18 +31,23 @@ def find_cures(engine: Engine, findings: tuple[Finding, ...]) -> tuple[Cure, ...
     """
     aim = choose_aim(engine)
     cylinders = tuple(assume_missing(sizes) for sizes in engine.cylinders)
+    by_name = {sizes.name: tuple(f for f in findings if f.cylinder == sizes.name) for sizes in cylinders}
+    ways = {
+        sizes.name: _list_ways(sizes, aim)
+        for sizes in cylinders
+        if by_name[sizes.name] and by_name[sizes.name][0].code != "cylinders-differ"
+    }
     cures: list[Cure] = []
     for sizes in cylinders:
-        own = tuple(finding for finding in findings if finding.cylinder == sizes.name)
-        if any(finding.code == "cylinders-differ" for finding in own):
+        if sizes.name in ways:
+            cures += _rank(ways, sizes.name, aim, findings=by_name[sizes.name])
+        elif by_name[sizes.name]:
             cures += cure_difference(cylinders[0], sizes)
-        elif own:
-            cures += find_cures_of_cylinder(sizes, aim, findings=own)
     return tuple(cures)
 
 
-def find_cures_of_cylinder(sizes: Sizes, aim: Aim, *, findings: tuple[Finding, ...]) -> list[Cure]:
-    """Return the ways out of one cylinder's findings, best first."""
+def _list_ways(sizes: Sizes, aim: Aim) -> dict[tuple[str, ...], Chain]:
+    """Every way out of one cylinder's faults that makes it better, by the names of its actions."""
     start = Chain(Reading(sizes), (), Reading(sizes))
     before = add_weights(find_symptoms(start.now, aim))
     chains: dict[tuple[str, ...], Chain] = {}
@@ -49,30 +57,38 @@ def find_cures_of_cylinder(sizes: Sizes, aim: Aim, *, findings: tuple[Finding, .
                 begun = try_action(start, action)
                 if begun is None:
                     continue
-                chain = finish_chain(begun, aim)
-                if add_weights(find_symptoms(chain.now, aim)) < before - 0.05:
-                    chains.setdefault(_names(chain), chain)
-    ranked = sorted(_without_detours(list(chains.values())), key=lambda chain: weigh_chain(chain, aim))
-    return [_describe(chain, aim, findings) for chain in ranked[:MOST]]
+                for chain in (finish_chain(begun, aim), begun):
+                    if add_weights(find_symptoms(chain.now, aim)) < before - 0.05:
+                        chains.setdefault(_names(chain), chain)
+    return _without_detours(chains, aim)
+
+
+def _rank(
+    ways: dict[str, dict[tuple[str, ...], Chain]], name: str, aim: Aim, *, findings: tuple[Finding, ...]
+) -> list[Cure]:
+    """The cures of one cylinder, best first; a way shared by all is weighed on the mean of all."""
+
+    def weigh(names: tuple[str, ...]) -> float:
+        shared = [other[names] for other in ways.values() if names in other]
+        chains = shared if len(shared) == len(ways) else [ways[name][names]]
+        return sum(weigh_chain(chain, aim) for chain in chains) / len(chains)
+
+    ranked = sorted(ways[name], key=weigh)
+    return [_describe(ways[name][names], aim, findings) for names in ranked[:MOST]]
 
 
 def _names(chain: Chain) -> tuple[str, ...]:
     return tuple(sorted(action.code for action in chain.actions))
 
 
-def _without_detours(chains: list[Chain]) -> list[Chain]:
-    """Leave out a chain that does all that another does and something more."""
-    sets = [set(_names(chain)) for chain in chains]
-    return [
-        chain
-        for chain, own in zip(chains, sets, strict=True)
-        if not any(other < own and _left(chains[i]) <= _left(chain) for i, other in enumerate(sets))
-    ]
+def _without_detours(chains: dict[tuple[str, ...], Chain], aim: Aim) -> dict[tuple[str, ...], Chain]:
+    """Leave out a chain that does all that another does and something more, for nothing."""
 
+    def is_detour(names: tuple[str, ...]) -> bool:
+        return any(set(fewer) < set(names) and left[fewer] <= left[names] + 0.02 for fewer in chains)
 
-def _left(chain: Chain) -> float:
-    """What a chain leaves of offset error, as a plain measure for comparing detours."""
-    return abs(chain.now.offset_error or 0.0)
+    left = {names: add_weights(find_symptoms(chain.now, aim)) for names, chain in chains.items()}
+    return {names: chain for names, chain in chains.items() if not is_detour(names)}
 
 
 def _describe(chain: Chain, aim: Aim, findings: tuple[Finding, ...]) -> Cure:

@@ -43,11 +43,16 @@ def describe_effect(case: Case) -> str:
     return "; ".join(parts)
 
 
-def judge_severity(case: Case, doubt: float | None) -> str:
-    """Return how bad a fault is, from what mending it alone would clear; one within its own doubt is a note."""
+def judge_severity(case: Case, doubt: float | None, *, assumed: bool = False) -> str:
+    """Return how bad a fault is, from what mending it alone would clear.
+
+    One within its own doubt is a note; one that hangs on an assumed size is never more than worth doing.
+    """
     weight = sum(symptom.weight for symptom in case.cleared)
     if doubt is not None and case.suspicion.size is not None and case.size <= doubt:
         return "note"
+    if assumed:
+        return "worth-doing" if weight >= 0.5 else "note"
     if case.suspicion.code == "valve-strikes-chest" or weight >= 5:
         return "stops-it"
     if weight >= 1:

@@ -40,6 +40,7 @@ class Finding:
     half-width of its 95 % interval in the same unit, None where the record gives no tolerances, and
     `doubt_mostly_from` the record key of the size that contributes most to it. `effects` names the faults that
     follow from this one.
+    `rests_on` names the record keys of sizes that nobody gave and on which the fault's size hangs.
     `instead_of` is the code of the finding that this one would explain otherwise; empty for a root cause.
     """
 
@@ -56,4 +57,5 @@ class Finding:
     doubt: float | None = None
     doubt_mostly_from: str = ""
     effects: tuple[str, ...] = ()
+    rests_on: tuple[str, ...] = ()
     instead_of: str = ""

@@ -65,22 +65,40 @@ def describe_case(case: Case, *, instead_of: str = "") -> Finding:
     """Put a tried-out cause into words."""
     words = case.suspicion.tell(case)
     doubt, mostly_from = _doubt(case.found.sizes, case.suspicion)
+    rests_on = find_supports(case)
+    taken = f" (with {' and '.join(rests_on)} taken for granted)" if rests_on else ""
     return Finding(
         code=case.suspicion.code,
         cylinder=case.found.sizes.name,
         end=case.suspicion.end,
-        severity=judge_severity(case, doubt),
+        severity=judge_severity(case, doubt, assumed=bool(rests_on)),
         size=case.suspicion.size,
         unit=case.suspicion.unit,
         title=words.title,
-        because=words.because,
+        because=words.because + taken,
         effect=describe_effect(case),
         check_next=words.check_next,
         doubt=doubt,
         doubt_mostly_from=mostly_from,
         effects=name_effects(case),
+        rests_on=rests_on,
         instead_of=instead_of,
     )
+
+
+def find_supports(case: Case) -> tuple[str, ...]:
+    """Return the keys of the assumed sizes on which a fault's size hangs: those that change it when they are "
+    "changed.
+    """
+    measure, sizes = case.suspicion.measure, case.found.sizes
+    if measure is None:
+        return ()
+    size, supports = measure(case.found), []
+    for key in sizes.assumed:
+        other = measure(Reading(sizes.replacing({key: sizes.numbers[key] * 1.02})))
+        if sizes.numbers[key] and (size is None or other is None or abs(other - size) > 1e-3 * abs(size)):
+            supports.append(key)
+    return tuple(supports)
 
 
 def _try_out(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> Iterator[Case]:

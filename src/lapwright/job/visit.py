@@ -12,26 +12,14 @@ from lapwright.cures.setting import SettingPart, describe_setting
 from lapwright.engine.assume import assume_missing, list_assumed
 from lapwright.engine.engine import Engine
 from lapwright.engine.sizes import Assumed, Sizes
-from lapwright.errors import LapwrightError
+from lapwright.errors import FlawedRecord
 from lapwright.findings import Finding, find_faults
 from lapwright.findings.aim import choose_aim, describe_aim
 from lapwright.job.figures import flatten_figures
 from lapwright.job.gaps import Gap, find_gaps
 from lapwright.motion.answers import CylinderMotion, describe_motion
 from lapwright.motion.spread import Spread, measure_spread
-from lapwright.record import OpenedRecord, Problem, open_record
-
-
-class FlawedRecord(LapwrightError):
-    """A record that has to be mended before anything can be said; it carries the problems found."""
-
-    code = "flawed-record"
-
-    def __init__(self, source: str, problems: tuple[Problem, ...]) -> None:
-        errors = [problem for problem in problems if problem.severity == "error"]
-        count = "1 problem" if len(errors) == 1 else f"{len(errors)} problems"
-        super().__init__(f"{source or 'the record'} has {count}", "mend what is listed and try again")
-        self.problems = problems
+from lapwright.record import OpenedRecord, open_record
 
 
 @dataclass(frozen=True)

@@ -14,6 +14,8 @@ from lapwright.engine.cylinder import ENDS, Cylinder
 
 Stretch = tuple[float, float]
 Region = tuple[Stretch, ...]
+#: Less than this is no gap but the rounding of the sums [m].
+HAIR = 1e-12
 
 
 def merge_stretches(stretches: Region) -> Region:
@@ -96,7 +98,8 @@ def find_straight_region(cylinder: Cylinder) -> Region | None:
         if steam is None or exhaust is None:
             return None
         region += meet_regions(steam, exhaust)
-    return merge_stretches(region)
+    # Edges that match exactly leave a gap of rounding, which is no way at all.
+    return tuple((low, high) for low, high in merge_stretches(region) if high - low > HAIR)
 
 
 def outer_opening(cylinder: Cylinder, end: str, position: float) -> float | None:

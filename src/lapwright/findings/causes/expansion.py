@@ -15,6 +15,8 @@ def suspect(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> list[S
     """Suspect the lap where the cut-off is not the one aimed at, though the ports open in time."""
     if "no-expansion-possible" not in codes_of(symptoms) or reading.lap is None or reading.throw is None:
         return []
+    if codes_of(symptoms) & {"late-admission", "early-admission", "eccentric-reversed"}:
+        return []
     lap = right_lap_for_cut_off(reading, aim)
     if lap is None:
         return []

@@ -1,0 +1,37 @@
+"""The program as it is called: its commands, and what becomes of errors."""
+
+from __future__ import annotations
+
+import sys
+
+import typer
+
+from lapwright.cli import check, examine, new, schema
+from lapwright.errors import LapwrightError
+
+app = typer.Typer(
+    name="lapwright",
+    help="From a measured stationary steam engine to what is wrong, what to cut or set, and the job card to work from.",
+    no_args_is_help=True,
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+)
+app.command("examine")(examine.run)
+app.command("new")(new.run)
+app.command("check")(check.run)
+app.command("schema")(schema.run)
+
+
+def main() -> None:
+    """Run the program; whatever goes wrong ends in a sentence and an exit status, never in a traceback."""
+    try:
+        app()
+    except LapwrightError as error:
+        print(f"lapwright: {error}", file=sys.stderr)
+        sys.exit(2)
+    except BrokenPipeError:
+        # Whoever was reading has enough; closing here keeps Python from complaining at exit.
+        sys.stderr.close()
+        sys.exit(0)

@@ -1,0 +1,67 @@
+"""`lapwright examine`: the main job, from a record to findings, cures and the card."""
+
+from __future__ import annotations
+
+import enum
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+if TYPE_CHECKING:
+    from lapwright.job import Visit
+
+
+class Paper(enum.StrEnum):
+    """Sheet sizes a card can be set on."""
+
+    a4 = "a4"
+    letter = "letter"
+
+
+def run(
+    record: Annotated[Path, typer.Argument(help="The engine record to examine.", metavar="RECORD")],
+    *,
+    json: Annotated[bool, typer.Option("--json", help="Print everything as one JSON object instead.")] = False,
+    card: Annotated[Path | None, typer.Option(help="Write the job card as PDF.", metavar="FILE.pdf")] = None,
+    html: Annotated[Path | None, typer.Option(help="Write the job card as one web page.", metavar="FILE")] = None,
+    paper: Annotated[Paper, typer.Option(help="Sheet size of the PDF.")] = Paper.a4,
+) -> None:
+    """Tell when every port opens and closes, what is wrong and why, and what to cut or set."""
+    from lapwright.cli.problems import print_problems
+    from lapwright.job import examine_opened
+    from lapwright.record import open_record
+
+    opened = open_record(record)
+    if opened.problems:
+        print_problems(opened)
+    if not opened.is_sound:
+        raise typer.Exit(2)
+    visit = examine_opened(opened)
+    written = _write_papers(visit, card=card, html=html, paper=paper.value)
+    if json:
+        _print_json(visit)
+        return
+    from lapwright.cli.summary import summarise
+
+    print(summarise(visit))
+    for path in written:
+        print(f"Written: {path}")
+
+
+def _write_papers(visit: Visit, *, card: Path | None, html: Path | None, paper: str) -> list[Path]:
+    if card is None and html is None:
+        return []
+    from lapwright.job.papers import write_papers
+
+    return write_papers(visit, card=card, html=html, paper=paper)
+
+
+def _print_json(visit: Visit) -> None:
+    import json
+
+    from lapwright.job import list_results
+
+    json.dump(list_results(visit), sys.stdout, indent=2, ensure_ascii=False, allow_nan=False)
+    print()

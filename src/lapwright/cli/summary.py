@@ -1,0 +1,135 @@
+"""The examination as it is read in a terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from textwrap import fill
+from typing import TYPE_CHECKING
+
+from lapwright.cli.event_table import EventTable
+
+if TYPE_CHECKING:
+    from lapwright.cures import Cure
+    from lapwright.findings import Finding
+    from lapwright.job import Visit
+
+WIDTH = 96
+EVENTS = (
+    ("admission", "opens to steam"),
+    ("cut_off", "cut-off"),
+    ("release", "release"),
+    ("compression", "compression"),
+)
+MARKS = {"stops-it": "STOPS IT", "spoils-it": "SPOILS IT", "worth-doing": "WORTH DOING", "note": "NOTE"}
+#: The most alternatives and cures told in full; the card and `--json` have all.
+MOST_CURES = 3
+
+
+def summarise(visit: Visit) -> str:
+    """Return the whole examination as text, at most `WIDTH` columns wide."""
+    parts = [_title(visit), *_cylinders(visit), *_findings(visit), *_cures(visit), *_assumptions(visit)]
+    return "\n\n".join(part for part in parts if part)
+
+
+def _title(visit: Visit) -> str:
+    name = visit.engine.name
+    lines = [name, "=" * max(len(name), 3)]
+    return "\n".join(lines + [_wrap(line) for line in visit.aim])
+
+
+def _wrap(text: str, indent: str = "") -> str:
+    return fill(text, WIDTH, initial_indent=indent, subsequent_indent=indent)
+
+
+def _cylinders(visit: Visit) -> Iterator[str]:
+    for sizes in visit.cylinders:
+        yield EventTable(visit, sizes.name).write()
+
+
+def _findings(visit: Visit) -> Iterator[str]:
+    if not visit.findings:
+        yield "Nothing wrong was found" + (" in what is known." if visit.gaps else ".")
+        return
+    yield "What is wrong"
+    count = 0
+    for names, group in _group_alike(visit.findings).items():
+        for finding in group:
+            if finding.instead_of:
+                yield _wrap(f"Or instead: {finding.title}. {_sentence(finding.check_next)}", "     ")
+                continue
+            count += 1
+            yield _tell_finding(count, names, finding)
+
+
+def _group_alike(findings: tuple[Finding, ...]) -> dict[str, list[Finding]]:
+    """Findings by the cylinders that have just the same ones."""
+    by_cylinder: dict[str, list[Finding]] = {}
+    for finding in findings:
+        by_cylinder.setdefault(finding.cylinder, []).append(finding)
+    groups: dict[str, list[Finding]] = {}
+    seen: list[tuple[list[str], list[Finding]]] = []
+    for name, own in by_cylinder.items():
+        plain = [replace(finding, cylinder="") for finding in own]
+        for names, others in seen:
+            if [replace(finding, cylinder="") for finding in others] == plain:
+                names.append(name)
+                break
+        else:
+            seen.append(([name], own))
+    for names, own in seen:
+        groups["cylinder " + names[0] if len(names) == 1 else "cylinders " + " and ".join(names)] = own
+    return groups
+
+
+def _tell_finding(count: int, names: str, finding: Finding) -> str:
+    doubt = ""
+    if finding.doubt is not None and finding.doubt > 0:
+        doubt = f" Doubt: ± {finding.doubt:.2g} {finding.unit}, mostly from {finding.doubt_mostly_from}."
+    return "\n".join(
+        [
+            _wrap(f"{count}. {finding.title} ({names})  [{MARKS[finding.severity]}]"),
+            _wrap(_sentence(finding.because) + doubt, "   "),
+            _wrap(f"Effect: {finding.effect}.", "   "),
+            _wrap(f"Check: {finding.check_next}.", "   "),
+        ]
+    )
+
+
+def _sentence(text: str) -> str:
+    return text[:1].upper() + text[1:] + ("" if text.endswith(".") else ".")
+
+
+def _cures(visit: Visit) -> Iterator[str]:
+    if not visit.cures:
+        return
+    yield "What to do"
+    shown: dict[str, list[str]] = {}
+    by_cylinder: dict[str, list[Cure]] = {}
+    for cure in visit.cures:
+        by_cylinder.setdefault(cure.cylinder, []).append(cure)
+    for name, own in by_cylinder.items():
+        text = "\n".join(_tell_cure(i, cure) for i, cure in enumerate(own[:MOST_CURES], 1))
+        shown.setdefault(text, []).append(name)
+    for text, names in shown.items():
+        many = len(visit.cylinders) > 1
+        heading = ("Cylinder " if len(names) == 1 else "Cylinders ") + " and ".join(names) + ":\n" if many else ""
+        yield heading + text
+
+
+def _tell_cure(count: int, cure: Cure) -> str:
+    left = f" Leaves: {', '.join(cure.left)}." if cure.left else ""
+    lines = [_wrap(f"{'best' if count == 1 else 'or'}: {cure.title} ({cure.work}).{left}", "   ")]
+    after = cure.after.ends["head"].events["cut_off"].stroke_percent
+    lead = cure.after.ends["head"].lead_mm
+    if lead is not None and after:
+        lines.append(f"      then: head end lead {lead:+.2f} mm, cut-off {after[0]:.0f} % of the stroke")
+    return "\n".join(lines)
+
+
+def _assumptions(visit: Visit) -> Iterator[str]:
+    told = [f"{assumed.key} = {assumed.value}: {assumed.because}" for assumed in visit.assumed if assumed.affects]
+    if told:
+        yield "Assumed\n" + "\n".join(_wrap(line, "   ") for line in dict.fromkeys(told))
+    if visit.gaps:
+        yield "Not known\n" + "\n".join(_wrap(f"{gap.figure}: {gap.because}", "   ") for gap in visit.gaps)
