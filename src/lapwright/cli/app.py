@@ -35,3 +35,11 @@ def main() -> None:
         # Whoever was reading has enough; closing here keeps Python from complaining at exit.
         sys.stderr.close()
         sys.exit(0)
+    except Exception as error:
+        # A fault of ours; the person at the bench can do nothing with a traceback.
+        print(f"lapwright: a fault of the program's own: {type(error).__name__}: {error}", file=sys.stderr)
+        print(
+            "    please report it with the record that brought it about; the record itself is untouched",
+            file=sys.stderr,
+        )
+        sys.exit(1)

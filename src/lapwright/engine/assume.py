@@ -51,6 +51,7 @@ def list_assumed(sizes: Sizes) -> tuple[Assumed, ...]:
     return tuple(
         Assumed(key, _show(key, sizes.numbers[key]), why, tuple(f"cylinders.{sizes.name}.{a}" for a in AFFECTS[key]))
         for key, why in sizes.assumed.items()
+        if AFFECTS[key]
     )
 
 
