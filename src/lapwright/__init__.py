@@ -12,7 +12,7 @@ TYPE_CHECKING = False
 if TYPE_CHECKING:
     from lapwright.cures import find_cures as find_cures
     from lapwright.findings import find_faults as find_faults
-    from lapwright.job import examine as examine
+    from lapwright.job.visit import examine as examine
     from lapwright.motion.answers import describe_motion as describe_motion
     from lapwright.motion.many import EngineArrays as EngineArrays
     from lapwright.motion.many import find_events_of_many as find_events_of_many
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 _ROOM_OF = {
     "EngineArrays": "lapwright.motion.many",
     "describe_motion": "lapwright.motion.answers",
-    "examine": "lapwright.job",
+    "examine": "lapwright.job.visit",
     "find_cures": "lapwright.cures",
     "find_events_of_many": "lapwright.motion.many",
     "find_faults": "lapwright.findings",

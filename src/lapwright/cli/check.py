@@ -12,7 +12,7 @@ import typer
 def run(record: Annotated[Path, typer.Argument(help="The engine record to read.", metavar="RECORD")]) -> None:
     """List what is wrong with a record. The exit status is 0 where it can be used, 2 where it cannot."""
     from lapwright.cli.problems import print_problems
-    from lapwright.record import open_record
+    from lapwright.job.records import open_record
 
     opened = open_record(record)
     print_problems(opened, to=sys.stdout)

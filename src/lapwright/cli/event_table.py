@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from lapwright.job import Visit
+    from lapwright.job.visit import Visit
 
 EVENTS = (
     ("admission", "opens to steam"),

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 if TYPE_CHECKING:
-    from lapwright.job import Visit
+    from lapwright.job.visit import Visit
 
 
 class Paper(enum.StrEnum):
@@ -30,8 +30,8 @@ def run(
 ) -> None:
     """Tell when every port opens and closes, what is wrong and why, and what to cut or set."""
     from lapwright.cli.problems import print_problems
-    from lapwright.job import examine_opened
-    from lapwright.record import open_record
+    from lapwright.job.records import open_record
+    from lapwright.job.visit import examine_opened
 
     opened = open_record(record)
     if opened.problems:
@@ -61,7 +61,7 @@ def _write_papers(visit: Visit, *, card: Path | None, html: Path | None, paper: 
 def _print_json(visit: Visit) -> None:
     import json
 
-    from lapwright.job import list_results
+    from lapwright.job.results import list_results
 
     json.dump(list_results(visit), sys.stdout, indent=2, ensure_ascii=False, allow_nan=False)
     print()

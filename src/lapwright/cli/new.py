@@ -38,7 +38,7 @@ def run(
 ) -> None:
     """Begin an engine record. Every size may be left out: what is not known stays open."""
     from lapwright.errors import CannotSave
-    from lapwright.record import blank_record, save_record
+    from lapwright.job.records import blank_record, save_record
 
     if record.exists():
         raise CannotSave(str(record), "it exists already")
@@ -52,7 +52,7 @@ def run(
 
 def _fill_in(text: str) -> str:
     """Ask for one size after another; an answer that cannot be read is asked for again."""
-    from lapwright.record import change_record, read_record
+    from lapwright.job.records import change_record, read_record
 
     print("Give each size with its unit, as measured; press Enter for what is not known.")
     for path, question, example in QUESTIONS:

@@ -6,7 +6,7 @@ import sys
 from typing import TYPE_CHECKING, TextIO
 
 if TYPE_CHECKING:
-    from lapwright.record import OpenedRecord
+    from lapwright.job.records import OpenedRecord
 
 
 def print_problems(record: OpenedRecord, *, to: TextIO | None = None) -> None:

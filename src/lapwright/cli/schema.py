@@ -7,6 +7,6 @@ import json
 
 def run() -> None:
     """Print the JSON Schema of the engine record."""
-    from lapwright.record import record_schema
+    from lapwright.job.records import record_schema
 
     print(json.dumps(record_schema(), indent=2, ensure_ascii=False))

@@ -12,7 +12,7 @@ from lapwright.cli.event_table import EventTable
 if TYPE_CHECKING:
     from lapwright.cures import Cure
     from lapwright.findings import Finding
-    from lapwright.job import Visit
+    from lapwright.job.visit import Visit
 
 WIDTH = 96
 EVENTS = (

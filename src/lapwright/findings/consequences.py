@@ -44,7 +44,7 @@ def describe_effect(case: Case) -> str:
 
 
 def judge_severity(case: Case, doubt: float | None, *, assumed: bool = False) -> str:
-    """Return how bad a fault is, from what mending it alone would clear.
+    """Return how bad a fault is, from what mending it alone would clear; the doubt is in its unit [mm or deg].
 
     One within its own doubt is a note; one that hangs on an assumed size is never more than worth doing.
     """

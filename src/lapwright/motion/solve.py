@@ -14,7 +14,7 @@ def find_zero(figure: Callable[[float], float], low: float, high: float, *, step
     Parameters
     ----------
     figure: a continuous function of one number
-    low, high: the places between which to look, in the unit of that number
+    low, high: the places between which to look [unit of that number]
     steps: the most evaluations
 
     Source: definition

@@ -97,8 +97,8 @@ def _tell(case: Case) -> Words:
 
 
 _CHECK_LONG = (
-    "measure the valve over its edges and the ports over theirs with the same calliper, or print both on one paper with "
-    "marking blue and compare. Then see whether the eccentric stands square to the crank: a valve with lap needs it "
+    "measure the valve over its edges and the ports over theirs with the same calliper, or print both on one paper "
+    "with marking blue and compare. Then see whether the eccentric stands square to the crank: a valve with lap needs it "
     "further on"
 )
 _CHECK_SHORT = (

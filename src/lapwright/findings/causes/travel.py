@@ -52,7 +52,7 @@ def suspect(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> list[S
 def right_throw(reading: Reading, aim: Aim) -> float | None:
     """Return the throw [m] that suits lap and advance, or that just opens the port where the eccentric is square.
 
-    Source: williams-1906 (eccentricity = lap + port; lap and lead set the advance)
+    Source: williams-1906 (throw = lap + port; lap and lead set the advance)
     """
     lap, port, advance, throw = reading.lap, reading.port, reading.advance, reading.throw
     if lap is None or port is None or advance is None or throw is None:
