@@ -18,7 +18,7 @@ from typing import Any
 import typer
 
 import lapwright
-from docs.meanings import FINDINGS, PROBLEMS, RESULTS
+from docs.meanings import CURES, FINDINGS, PROBLEMS, RESULTS
 from lapwright.cli import app
 from lapwright.errors import BadInput
 from lapwright.findings.finding import CODES
@@ -40,7 +40,7 @@ def make_commands_page() -> str:
     for name, command in sorted(getattr(group, "commands", {}).items()):
         parts += [f"## lapwright {name}", _paragraphs(command.help)]
         rows = [_parameter_row(parameter) for parameter in command.params if not getattr(parameter, "hidden", False)]
-        parts.append(_table(("", "what it does", "left out"), rows))
+        parts.append(_table(("", "what it does", "left out"), rows) if rows else "It takes no options.")
     return _page(parts)
 
 
@@ -48,7 +48,7 @@ def _parameter_row(parameter: Any) -> tuple[str, str, str]:
     option = parameter.param_type_name == "option"
     names = ", ".join(f"`{name}`" for name in (*parameter.opts, *parameter.secondary_opts))
     name = names if option else f"`{parameter.metavar or parameter.name.upper()}`"
-    silent = parameter.default is None or parameter.default is False or callable(parameter.default)
+    silent = parameter.default in (None, False, "") or callable(parameter.default)
     left_out = "must be given" if parameter.required else "" if silent else f"`{parameter.default}`"
     return name, _sentence(getattr(parameter, "help", "")), left_out
 
@@ -100,7 +100,7 @@ def make_problems_page() -> str:
     errors = [(f"`{kind.__name__}`", f"`{_code(kind)}`", _phrase(inspect.getdoc(kind))) for kind in list_errors()]
     return _page(
         [
-            "# Problems, findings, errors",
+            "# Problems, findings, cures, errors",
             MADE,
             "Codes are stable: scripts may rest on them.",
             "## Problems of a record",
@@ -109,6 +109,9 @@ def make_problems_page() -> str:
             "## Findings",
             "What is wrong with the engine, worst first; a finding that follows from another is named as its effect.",
             _table(("code", "meaning"), [(f"`{code}`", FINDINGS[code]) for code in CODES]),
+            "## Cures",
+            "A cure of several jobs has their codes with a `+` between.",
+            _table(("code", "what is done"), [(f"`{code}`", meaning) for code, meaning in sorted(CURES.items())]),
             "## Errors of the library",
             "Each carries a sentence for the person at the bench and, where there is one, the better way.",
             _table(("error", "code", "meaning"), errors),

@@ -26,6 +26,23 @@ FINDINGS = {
     "cylinders-differ": "two cylinders of one engine are not set alike",
 }
 
+#: Every cure code: what is done. A cure of several jobs has their codes with a + between.
+CURES = {
+    "change-rod-length": "make the eccentric rod longer or shorter, which moves the valve along its line",
+    "cut-valve": "take metal off the valve's outer edges and out of its cavity",
+    "lengthen-cavity": "take metal out of the cavity, at one edge or both",
+    "move-on-spindle": "move the valve along its spindle, in the steps that thread and fork allow",
+    "new-throw": "make an eccentric with another throw",
+    "new-valve": "make a valve with the edges that are wanted",
+    "new-valve-alike": "make a valve like that of the first cylinder, and time both alike",
+    "new-valve-with-lap": "make a valve with lap and turn the eccentric on to suit",
+    "relieve-chest": "take metal off the chest's wall where the valve strikes",
+    "set-alike": "set the cylinder as the first one is set, without a new part",
+    "shorten-valve": "take metal off the valve's outer edges",
+    "turn-eccentric": "turn the eccentric on its shaft",
+    "widen-exhaust-port": "open the middle port out towards the bridges",
+}
+
 #: Every field of `lapwright examine RECORD --json` that is not plain from its name. END stands for `head` and `crank`,
 #: EVENT for `admission`, `cut_off`, `release` and `compression`, NAME for a name that differs from case to case.
 RESULTS = {
@@ -41,6 +58,9 @@ RESULTS = {
     "assumed[].value": ("", "what was taken for it"),
     "assumed[].because": ("", "why"),
     "assumed[].affects[]": ("", "answers that rest on it"),
+    "not_known[].figure": ("", "figure that cannot be told; `*` stands for every name in its place"),
+    "not_known[].because": ("", "which sizes are missing for it"),
+    "aim[]": ("", "what the engine is judged by, and whether the record says so"),
     "cylinders[].name": ("", "the cylinder's name"),
     "cylinders[].piston_area_mm2.END": ("mm²", "area on which the steam presses"),
     "cylinders[].laps_mm.END.steam": ("mm", "steam lap; negative: open with the valve central"),
@@ -54,9 +74,17 @@ RESULTS = {
     "cylinders[].ends.END.greatest_steam_opening_mm": ("mm", "greatest opening to steam in a turn"),
     "cylinders[].ends.END.greatest_exhaust_opening_mm": ("mm", "greatest opening to exhaust in a turn"),
     "cylinders[].ends.END.spread.NAME": ("as the figure", "half-width of the 95 % interval of the figure of that name"),
+    "cylinders[].ends.END.spread_from.NAME": ("", "record key of the size that contributes most to that spread"),
     "cylinders[].chest_to_exhaust_deg": ("deg", "how much of a turn live steam has a straight way to exhaust"),
     "cylinders[].least_exhaust_way_mm": ("mm", "narrowest free width of the exhaust port while an end exhausts"),
+    "cylinders[].least_inlet_way_mm": (
+        "mm",
+        "with inside admission: narrowest free width of the middle port",
+    ),
     "cylinders[].valve_travel_mm": ("mm", "valve travel"),
+    "cylinders[].chest_room_mm.END": ("mm", "room left between valve and chest wall; negative: it strikes"),
+    "cylinders[].spread.NAME": ("as the figure", "half-width of the 95 % interval of the figure of that name"),
+    "cylinders[].spread_from.NAME": ("", "record key of the size that contributes most to that spread"),
     "findings[].code": ("", "what kind of fault, see [findings](problems.md)"),
     "findings[].cylinder": ("", "name of the cylinder"),
     "findings[].end": ("", "`head`, `crank`, or null for both or neither"),
@@ -67,8 +95,12 @@ RESULTS = {
     "findings[].because": ("", "the evidence"),
     "findings[].effect": ("", "what it does to the running"),
     "findings[].doubt": ("as `unit`", "half-width of the 95 % interval of the size"),
+    "findings[].doubt_mostly_from": ("", "record key of the size that contributes most to the doubt"),
+    "findings[].effects[]": ("", "codes of the faults that follow from this one"),
+    "findings[].rests_on[]": ("", "record keys of sizes that nobody gave and on which the size of the fault hangs"),
+    "findings[].instead_of": ("", "code of the finding that this one would explain otherwise; empty for a root"),
     "findings[].check_next": ("", "what to look at, to be sure"),
-    "cures[].code": ("", "what kind of cure"),
+    "cures[].code": ("", "what kind of cure, see [cures](problems.md)"),
     "cures[].cylinder": ("", "name of the cylinder"),
     "cures[].title": ("", "the cure in a line"),
     "cures[].answers[]": ("", "codes of the findings it clears"),
@@ -76,6 +108,8 @@ RESULTS = {
     "cures[].steps[]": ("", "what to do, in order"),
     "cures[].set.NAME": ("in the name", "sizes to set: `_mm`, `_deg`, or turns of the spindle"),
     "cures[].after": ("", "the cylinder afterwards, with the fields of a cylinder above"),
+    "cures[].left[]": ("", "codes of what would still be found afterwards"),
+    "cures[].before_you_start[]": ("", "the cautions for this work"),
 }
 
 #: The codes of a record's problems that are not the code of an error class.
@@ -116,5 +150,6 @@ PROBLEMS = {
     "too-deep": "keys, lists or tables are nested too deeply",
     "too-large": "the file is larger than any record",
     "too-many-cylinders": "the record has more cylinders than four",
+    "two-values": "more than one value stands after a key",
     "unknown-key": "no key of the record has that name",
 }

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import json
 import subprocess
 import sys
@@ -13,12 +14,12 @@ import pytest
 import typer
 
 from docs.make_reference import PAGES, REFERENCE, find_problem_codes, list_errors, list_problems
-from docs.meanings import FINDINGS, PROBLEMS, RESULTS
+from docs.meanings import CURES, FINDINGS, PROBLEMS, RESULTS
 from lapwright.cli import app
 from lapwright.engine.sizes import NUMBER_KEYS
 from lapwright.findings.finding import CODES, SEVERITIES
 from lapwright.motion.answers import EVENTS
-from tests.house.reading import TOP
+from tests.house.reading import MODULES, TOP
 
 EXAMPLES = sorted((TOP / "examples").glob("*.toml"))
 
@@ -77,6 +78,36 @@ def test_every_code_and_error_is_named_with_its_meaning() -> None:
         assert f"| `{kind.__name__}` |" in page, kind
 
 
+def find_cure_codes() -> set[str]:
+    """The codes that stand as plain text where the cures are made."""
+    nodes = [node for module in MODULES if module.room == "cures" for node in ast.walk(module.tree)]
+    values = [node.value for node in nodes if isinstance(node, ast.keyword) and node.arg == "code"]
+    values += [node.value for node in nodes if isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "code"]
+    whole = (part for value in values for part in _chosen(value))
+    return {part.value for part in whole if isinstance(part, ast.Constant)}
+
+
+def _chosen(value: ast.expr) -> Iterator[ast.expr]:
+    """What a value may come out as, where it is chosen by a condition."""
+    if isinstance(value, ast.IfExp):
+        yield from (*_chosen(value.body), *_chosen(value.orelse))
+    else:
+        yield value
+
+
+def test_every_cure_is_named_with_what_is_done() -> None:
+    page = read_page("problems.md")
+    assert find_cure_codes() == CURES.keys()
+    assert all(f"| `{code}` | {meaning} |" in page for code, meaning in CURES.items())
+
+
+@pytest.mark.journey
+def test_the_cures_of_the_examples_are_among_them() -> None:
+    codes = {part for path in EXAMPLES for cure in examine(path.name)["cures"] for part in cure["code"].split("+")}
+    assert codes
+    assert codes <= CURES.keys()
+
+
 def test_the_severities_are_those_of_the_results_page() -> None:
     assert all(f"`{severity}`" in RESULTS["findings[].severity"][1] for severity in SEVERITIES)
 
@@ -84,7 +115,7 @@ def test_the_severities_are_those_of_the_results_page() -> None:
 #: Keys that stand for one of a few, and what they are written as in the table of fields.
 COLLAPSED = {"head": "END", "crank": "END"} | dict.fromkeys(EVENTS, "EVENT")
 #: Fields under which every key is a name of its own.
-OPEN = {"spread", "set", "changes", "numbers", "mostly_from"}
+OPEN = {"spread", "spread_from", "set"}
 
 
 def find_fields(value: Any, path: str = "") -> Iterator[str]:
@@ -96,6 +127,8 @@ def find_fields(value: Any, path: str = "") -> Iterator[str]:
         for key, inner in value.items():
             name = "NAME" if is_open else COLLAPSED.get(key, key)
             yield from find_fields(inner, f"{path}.{name}" if path else name)
+    elif value == []:
+        yield from [f"{path}[]"] if f"{path}[]" in RESULTS else []
     elif isinstance(value, list):
         for inner in value:
             yield from find_fields(inner, f"{path}[]")
