@@ -12,10 +12,30 @@ from tests.house.reading import Function, Module
 SECTIONS = ("Parameters", "Returns", "Raises", "Holds for", "Source", "Example")
 #: What may stand after `Source:` instead of a key of the bibliography.
 NO_KEY = ("exact geometry", "common practice, no source", "definition", "from memory")
-#: What may stand first between the square brackets of a unit; [any unit] where the function does not care.
+#: What may stand first between the square brackets of a unit; [any unit] or [unit of ...].
 UNITS = {
     *("m", "mm", "in", "µm", "thou", "m2", "m²", "mm2", "mm²", "pt", "rad", "deg", "turn", "turns"),
-    *("Pa", "kPa", "bar", "psi", "kg", "N", "N.m", "J", "W", "K", "s", "ms", "1/s", "m/s", "%", "-", "SI", "any"),
+    *(
+        "Pa",
+        "kPa",
+        "bar",
+        "psi",
+        "kg",
+        "N",
+        "N.m",
+        "J",
+        "W",
+        "K",
+        "s",
+        "ms",
+        "1/s",
+        "m/s",
+        "%",
+        "-",
+        "SI",
+        "any",
+        "unit",
+    ),
 }
 NUMBERS = {"float", "Number", "Floats", "Decimal", "Fraction"}
 
