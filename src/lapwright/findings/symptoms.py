@@ -15,7 +15,7 @@ from lapwright.findings.aim import LATEST_ECONOMICAL, Aim, early_by, lap_slack
 from lapwright.findings.reading import Reading
 
 #: Openings, as shares of the steam port, below which the port counts as starved and the exhaust as choked.
-#: The published rule for the exhaust is 1 (dole-james, p. 62); small engines fall a little short of it.
+#: The published rule for the exhaust is 1 (dole-1914, p. 62); small engines fall a little short.
 LEAST_SHARE = 0.70
 LEAST_WAY = 0.85
 #: How late one end may open when the other makes up for it [deg].

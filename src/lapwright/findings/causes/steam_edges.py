@@ -98,8 +98,8 @@ def _tell(case: Case) -> Words:
 
 _CHECK_LONG = (
     "measure the valve over its edges and the ports over theirs with the same calliper, or print both on one paper "
-    "with marking blue and compare. Then see whether the eccentric stands square to the crank: a valve with lap needs it "
-    "further on"
+    "with marking blue and compare. Then see whether the eccentric stands square to the crank: a valve with lap needs "
+    "it further on"
 )
 _CHECK_SHORT = (
     "lay the valve central on the face and look along it: light through both steam ports at once says that it is short"
