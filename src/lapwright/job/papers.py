@@ -33,15 +33,16 @@ def write_papers(visit: Visit, *, card: Path | None, html: Path | None, paper: s
     CannotSave: the file system says no
     """
     matter = gather_matter(visit, date=datetime.date.today().isoformat())
-    written = []
-    for path, write in ((card, lambda p: write_card(matter, p, paper=paper)), (html, lambda p: write_page(matter, p))):
-        if path is not None:
-            _check_place(visit, path)
-            try:
-                write(path)
-            except OSError as error:
-                raise CannotSave(str(path), error.strerror or "unknown reason") from error
-            written.append(path)
+    written = [path for path in (card, html) if path is not None]
+    for path in written:
+        _check_place(visit, path)
+    try:
+        if card is not None:
+            write_card(matter, card, paper=paper)
+        if html is not None:
+            write_page(matter, html)
+    except OSError as error:
+        raise CannotSave(" and ".join(map(str, written)), error.strerror or "unknown reason") from error
     return written
 
 

@@ -1,0 +1,116 @@
+"""The job card as PDF: blocks set in type, A4 or US Letter."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable
+from pathlib import Path
+
+from lapwright.papers.blocks import Block, Cautions, Heading, Paragraph, Pictures, Points, Remark, Steps, Table
+from lapwright.papers.contents import list_blocks
+from lapwright.papers.lettering import clip_text, soften_text
+from lapwright.papers.matter import CardMatter
+from lapwright.papers.svg import svg_text
+from lapwright.papers.title import list_title
+from lapwright.papers.writing import write_whole
+
+#: Width of the sheets and of the margin at each side [mm].
+WIDTHS = {"a4": 210.0, "letter": 215.9}
+NAMES = {"a4": "a4", "letter": "us-letter"}
+MARGIN = 16.0
+
+
+def write_card(matter: CardMatter, path: str | os.PathLike[str], *, paper: str = "a4") -> None:
+    """Write the job card as PDF, whole or not at all.
+
+    Parameters
+    ----------
+    matter: what is told
+    path: where to write
+    paper: "a4" or "letter"
+
+    Raises
+    ------
+    OSError: the file system says no
+    """
+    write_whole(path, card_bytes(matter, paper=paper))
+
+
+def card_bytes(matter: CardMatter, *, paper: str = "a4") -> bytes:
+    """Return the job card as PDF; the same matter gives the same bytes.
+
+    Parameters
+    ----------
+    matter: what is told
+    paper: "a4" or "letter"
+    """
+    import font_source_sans_pro
+    import typst
+
+    fonts = Path(font_source_sans_pro.__file__).parent / "files"
+    text = typst_text(matter, paper=paper)
+    made = typst.compile(text.encode("utf-8"), format="pdf", font_paths=[fonts], ignore_system_fonts=True, timestamp=0)
+    assert isinstance(made, bytes), "one PDF is one piece"
+    return made
+
+
+def typst_text(matter: CardMatter, *, paper: str) -> str:
+    """Return the card as it is handed to the typesetter: a frame of ours, and calls with quoted text only."""
+    frame = (Path(__file__).parent / "card.typ").read_text(encoding="utf-8")
+    name = quote_text(clip_text(matter.engine.name, 60))
+    foot = f"{clip_text(matter.record_name, 40)}  ·  {matter.record_digest[:12]}  ·  {matter.date}"
+    head = f"#show: sheet.with(paper: {quote_text(NAMES[paper])}, name: {name}, foot: {quote_text(foot)})"
+    title = f"#title-block({name}, {_list_pairs(list_title(matter))})"
+    width = WIDTHS[paper] - 2 * MARGIN
+    blocks = [_set_block(block, width=width) for block in list_blocks(matter, width=width)]
+    return "\n".join([frame, head, title, *blocks, ""])
+
+
+def quote_text(words: str) -> str:
+    r"""Return words as a typst string, so that nothing in them is read as markup.
+
+    Example:
+    >>> quote_text('#set "x" \\')
+    '"#set \\"x\\" \\\\"'
+    """
+    return '"' + soften_text(words).replace("\\", "\\\\").replace('"', '\\"') + '"'
+
+
+def _list(words: Iterable[str]) -> str:
+    return "(" + "".join(f"{quote_text(each)}, " for each in words) + ")"
+
+
+def _list_pairs(pairs: Iterable[tuple[str, str]]) -> str:
+    return "(" + "".join(f"({quote_text(one)}, {quote_text(two)}), " for one, two in pairs) + ")"
+
+
+def _set_block(block: Block, *, width: float) -> str:
+    match block:
+        case Heading():
+            fresh = "#pagebreak(weak: true)\n" if block.fresh else ""
+            return f"{fresh}#part-{block.level}({quote_text(block.words)})"
+        case Paragraph():
+            return f"#words({quote_text(block.words)})"
+        case Remark():
+            return f"#remark({quote_text(block.mark)}, {quote_text(block.title)}, {_list_pairs(block.lines)})"
+        case Steps():
+            return f"#steps({_list(block.lines)})"
+        case Cautions():
+            return f"#cautions({_list(block.lines)})"
+        case Points():
+            return f"#points({_list(block.lines)})"
+        case Table():
+            rows = "(" + "".join(f"{_list(row)}, " for row in block.rows) + ")"
+            return f"#figures({_list(block.header)}, {rows}, blanks: {_count(block.blanks)})"
+        case Pictures():
+            images = "".join(f"({quote_drawing(svg_text(d))}, {d.width}mm), " for d in block.drawings)
+            return f"#pictures(({images}))"
+
+
+def quote_drawing(svg: str) -> str:
+    """Return an SVG as a typst string, byte for byte."""
+    return '"' + svg.replace("\\", "\\\\").replace('"', '\\"').replace("\n", "\\n") + '"'
+
+
+def _count(numbers: Iterable[int]) -> str:
+    return "(" + "".join(f"{number}, " for number in numbers) + ")"

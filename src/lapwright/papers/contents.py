@@ -1,0 +1,176 @@
+"""What stands on the card, in the order in which it is worked from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from lapwright.cures.cure import Cure
+from lapwright.findings.finding import Finding
+from lapwright.papers.blocks import Block, Cautions, Heading, Paragraph, Points, Remark, Steps, Table
+from lapwright.papers.lettering import clean_text, join_words, show_angle, show_length, show_number
+from lapwright.papers.matter import CardMatter, Section
+from lapwright.papers.sheets import lay_cylinder
+
+MARKS = {"stops-it": "STOPS IT", "spoils-it": "SPOILS IT", "worth-doing": "WORTH DOING", "note": "NOTE"}
+#: How the sizes of a cure are called at the bench; the unit is the end of the name.
+SIZES = {
+    "valve_length_mm": "Valve, over its outer edges",
+    "cavity_mm": "Valve's cavity",
+    "valve_edges_mm": "Valve's four edges",
+    "eccentric_angle_deg": "Eccentric ahead of the crank",
+    "turn_deg": "Turn the eccentric by",
+    "valve_offset_mm": "Valve from mid-face, head end +",
+    "spindle_turns": "Spindle, turns",
+    "move_mm": "Move the valve by, head end +",
+    "remaining_error_mm": "Error that remains",
+    "eccentric_rod_change_mm": "Eccentric rod, longer +",
+    "throw_mm": "Throw of the eccentric",
+    "exhaust_port_mm": "Middle port",
+    "bridge_mm": "Each bridge",
+    "chest_head_mm": "Chest wall from mid-face, head end",
+    "chest_crank_mm": "Chest wall from mid-face, crank end",
+}
+
+
+def list_blocks(matter: CardMatter, *, width: float) -> list[Block]:
+    """Return the whole card as blocks.
+
+    Parameters
+    ----------
+    matter: what is told
+    width: room for pictures from edge to edge of the text [mm]
+    """
+    blocks = [*_found(matter), *_work(matter)]
+    for name in matter.before:
+        blocks += lay_cylinder(matter, name, width=width)
+    return [*blocks, *_setting(matter), *_others(matter), *_grounds(matter)]
+
+
+def name_cylinders(names: list[str]) -> str:
+    """Return cylinders as they are named in a heading."""
+    return ("Cylinder " if len(names) == 1 else "Cylinders ") + join_words(names)
+
+
+def _found(matter: CardMatter) -> Iterator[Block]:
+    yield Heading("What was found")
+    for line in matter.aim:
+        yield Paragraph(line)
+    if not matter.findings:
+        yield Paragraph("Nothing wrong was found" + (" in what is known." if matter.not_known else "."))
+    for finding in matter.findings:
+        yield _remark(finding, many=len(matter.before) > 1)
+
+
+def _remark(finding: Finding, *, many: bool) -> Remark:
+    where = f"Cylinder {finding.cylinder}: " if many else ""
+    lines = [("Because", _sentence(finding.because))]
+    if finding.instead_of:
+        return Remark("OR INSTEAD", where + finding.title, (("Check", _sentence(finding.check_next)),))
+    if finding.doubt:
+        unit = "°" if finding.unit == "deg" else f" {finding.unit}"
+        lines.append(("Doubt", f"± {finding.doubt:.2g}{unit}, mostly from {finding.doubt_mostly_from}"))
+    lines += [("Effect", _sentence(finding.effect)), ("Check", _sentence(finding.check_next))]
+    return Remark(MARKS[finding.severity], where + finding.title, tuple(lines))
+
+
+def _sentence(words: str) -> str:
+    return words[:1].upper() + words[1:] + ("" if words.endswith(".") else ".")
+
+
+def _chosen(matter: CardMatter) -> list[tuple[list[str], Cure]]:
+    """The cure chosen for each cylinder; cylinders with just the same steps go together."""
+    groups: list[tuple[list[str], Cure]] = []
+    for name in matter.before:
+        cure = next((cure for cure in matter.cures if cure.cylinder == name), None)
+        if cure is None:
+            continue
+        for names, other in groups:
+            if other.steps == cure.steps:
+                names.append(name)
+                break
+        else:
+            groups.append(([name], cure))
+    return groups
+
+
+def _work(matter: CardMatter) -> Iterator[Block]:
+    chosen = _chosen(matter)
+    if not chosen:
+        return
+    yield Heading("What to do")
+    cautions = dict.fromkeys(line for _, cure in chosen for line in cure.before_you_start)
+    yield Cautions((*matter.cautions[:1], *cautions))
+    for names, cure in chosen:
+        many = len(matter.before) > 1
+        yield Heading((f"{name_cylinders(names)}: " if many else "") + f"{cure.title} ({cure.work})", 2)
+        yield Steps(cure.steps)
+        rows = tuple(row for name in names for row in _sizes_to_set(matter, name, many=len(names) > 1))
+        yield Table(("Size", "to set", "as left"), rows, blanks=(2,))
+        if cure.left:
+            yield Paragraph(f"This leaves: {join_words(list(cure.left))}.")
+
+
+def _sizes_to_set(matter: CardMatter, name: str, *, many: bool) -> Iterator[tuple[str, ...]]:
+    cure = next(cure for cure in matter.cures if cure.cylinder == name)
+    for size, value in cure.set.items():
+        words = SIZES.get(size, size.rsplit("_", 1)[0].replace("_", " "))
+        figures = ", ".join(_show_size(size, each) for each in (value if isinstance(value, tuple) else (value,)))
+        yield (f"{words} ({name})" if many else words, figures, "")
+    for end in cure.after.ends:
+        lead = cure.after.ends[end].lead_mm
+        if lead is not None and (end == "head" or cure.after.piston_area_mm2["crank"] != 0):
+            words = f"Lead at the {end} end"
+            yield (f"{words} ({name})" if many else words, f"{show_number(lead, 2)} mm", "")
+
+
+def _show_size(size: str, value: float) -> str:
+    if size.endswith("_deg"):
+        return show_angle(value)
+    return show_length(value) if size.endswith("_mm") else f"{value:g}"
+
+
+def _setting(matter: CardMatter) -> Iterator[Block]:
+    if not any(matter.setting.values()):
+        return
+    yield Heading("Setting the valve", fresh=True)
+    yield Cautions(matter.cautions[1:2])
+    told: dict[Section, list[str]] = {}
+    for name, sections in matter.setting.items():
+        for section in sections:
+            told.setdefault(section, []).append(name)
+    for section, names in told.items():
+        # A part that reads alike for every cylinder stands once.
+        where = f" ({name_cylinders(names)})" if len(matter.before) > len(names) else ""
+        yield Heading(f"{section.title}{where}", 2)
+        yield Steps(section.steps)
+
+
+def _others(matter: CardMatter) -> Iterator[Block]:
+    best = {id(cure) for _, cure in _chosen(matter)}
+    first = {name: next((c for c in matter.cures if c.cylinder == name), None) for name in matter.before}
+    others = [c for c in matter.cures if c is not first[c.cylinder] and id(c) not in best]
+    if not others:
+        return
+    yield Heading("Other ways out")
+    lines: dict[str, list[str]] = {}
+    for cure in others:
+        left = f" Leaves: {join_words(list(cure.left))}." if cure.left else ""
+        lines.setdefault(f"{cure.title} ({cure.work}).{left}", []).append(cure.cylinder)
+    many = len(matter.before) > 1
+    yield Points(tuple((f"{name_cylinders(names)}: " if many else "") + line for line, names in lines.items()))
+
+
+def _grounds(matter: CardMatter) -> Iterator[Block]:
+    """What everything above rests on."""
+    assumed = dict.fromkeys(f"{each.key} = {each.value}: {each.because}" for each in matter.assumed)
+    if assumed:
+        yield Heading("Assumed, not measured")
+        yield Points(tuple(assumed))
+    if matter.not_known:
+        yield Heading("Not known")
+        yield Points(tuple(f"{figure}: {because}" for figure, because in matter.not_known))
+    if matter.problems:
+        yield Heading("Notes on the record")
+        yield Points(tuple(f"line {p.line}: {clean_text(p.message)}. {clean_text(p.instead)}" for p in matter.problems))
+    yield Heading("Cautions")
+    yield Points(matter.cautions)

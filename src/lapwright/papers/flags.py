@@ -1,0 +1,76 @@
+"""Labels on staffs: each says what happens at its place, and none covers another."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from lapwright.papers.drawing import Line, Shape, Text, measure_text
+
+SIZE = 3.7
+GAP = 1.5
+
+
+@dataclass(frozen=True, slots=True)
+class Flag:
+    """Words to stand at a place `x` [mm]; they must stay within `room`, from left to right [mm]."""
+
+    x: float
+    words: str
+    room: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class _Standing:
+    flag: Flag
+    row: int
+    left: float
+    anchor: str
+
+    @property
+    def right(self) -> float:
+        return self.left + measure_text(self.flag.words, SIZE) + GAP
+
+    def covers(self, x: float) -> bool:
+        return self.left < x < self.right
+
+
+def stand_flags(flags: Sequence[Flag], *, foot: float, row: float, step: float) -> list[Shape]:
+    """Place flags in two rows so that words cover neither other words nor another flag's staff.
+
+    Parameters
+    ----------
+    flags: what to place
+    foot: height at which the staffs begin [mm]
+    row: base line of the first row [mm]
+    step: from the first row to the second [mm]; negative below the foot
+    """
+    standing: list[_Standing] = []
+    for flag in sorted(flags, key=lambda each: each.x):
+        choices = [_stand(flag, row=number, anchor=anchor) for number in (0, 1) for anchor in ("start", "end")]
+        free = [choice for choice in choices if _fits(choice, standing)]
+        standing.append(free[0] if free else choices[2])
+    shapes: list[Shape] = []
+    for each in standing:
+        base = row + step * each.row
+        tip = base + 2.6 if step > 0 else base
+        at = each.flag.x + (1.0 if each.anchor == "start" else -1.0)
+        shapes.append(Line(((each.flag.x, foot), (each.flag.x, tip)), "dimension"))
+        shapes.append(Text((at, base), each.flag.words, SIZE, each.anchor))
+    return shapes
+
+
+def _stand(flag: Flag, *, row: int, anchor: str) -> _Standing:
+    width = measure_text(flag.words, SIZE) + GAP
+    return _Standing(flag, row, flag.x if anchor == "start" else flag.x - width, anchor)
+
+
+def _fits(new: _Standing, standing: Sequence[_Standing]) -> bool:
+    if new.left < new.flag.room[0] or new.right > new.flag.room[1]:
+        return False
+    for old in standing:
+        if old.row == new.row and new.left < old.right and old.left < new.right:
+            return False
+        if (new.row > old.row and old.covers(new.flag.x)) or (old.row > new.row and new.covers(old.flag.x)):
+            return False
+    return True

@@ -1,0 +1,69 @@
+"""All that a job card is made from, handed in by whoever examined the engine: no file and no clock in here."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Protocol
+
+from lapwright.cures.cure import Cure
+from lapwright.engine.engine import Engine
+from lapwright.engine.sizes import Assumed, Sizes
+from lapwright.findings.finding import Finding
+from lapwright.motion.answers import CylinderMotion
+from lapwright.motion.spread import Spread
+
+
+class RecordProblem(Protocol):
+    """What a card needs of a problem in the record."""
+
+    @property
+    def line(self) -> int | None:
+        """Line of the record it stands on; None where it belongs to no line."""
+
+    @property
+    def key(self) -> str:
+        """Key of the record it belongs to; may be empty."""
+
+    @property
+    def message(self) -> str:
+        """What is wrong, in a sentence."""
+
+    @property
+    def instead(self) -> str:
+        """What to write instead; may be empty."""
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A part of the setting procedure: its title and its steps in order."""
+
+    title: str
+    steps: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardMatter:
+    """Everything on a card.
+
+    `date` is as it shall be printed, year-month-day. `aim` says in sentences what is taken as right. `before`, `sizes`,
+    `setting` and `spread` go by the cylinder's name; of the cures the first of each cylinder is the chosen one.
+    `spread` names its figures as `head.cut_off.crank_deg`, `crank.lead_mm`, `valve_travel_mm`. `not_known` pairs a
+    figure with the reason why it cannot be told. `cautions` hold for all work on the engine.
+    """
+
+    engine: Engine
+    record_name: str
+    record_digest: str
+    date: str
+    before: Mapping[str, CylinderMotion]
+    sizes: Mapping[str, Sizes]
+    problems: tuple[RecordProblem, ...] = ()
+    assumed: tuple[Assumed, ...] = ()
+    not_known: tuple[tuple[str, str], ...] = ()
+    aim: tuple[str, ...] = ()
+    findings: tuple[Finding, ...] = ()
+    cures: tuple[Cure, ...] = ()
+    setting: Mapping[str, tuple[Section, ...]] = field(default_factory=dict)
+    spread: Mapping[str, Mapping[str, Spread]] = field(default_factory=dict)
+    cautions: tuple[str, ...] = ()
