@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import asin, atan2, cos, pi, sin
+from math import asin, atan2, cos, pi, sin, sqrt
 
 from lapwright.engine.cylinder import Slider, ValveGear
 from lapwright.motion.linkage import find_crossing, slide_limits, slide_position
 
 TURN = 2 * pi
+
+
+def root_within(square: float) -> float:
+    """Return the square root, nothing for a hair below nothing: at the very end of a travel rounding may go past it."""
+    return sqrt(square) if square > 0 else 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +50,7 @@ class PistonTravel:
         """Return the crank angles [rad] at which the piston has gone a share of its travel: outward, then back."""
         crank = self.slider
         place = self.high - share * self.stroke if end == "head" else self.low + share * self.stroke
-        c1, s1, c2, s2 = find_crossing(crank.throw, crank.rod, crank.offset, position=place)
+        c1, s1, c2, s2 = find_crossing(crank.throw, crank.rod, crank.offset, position=place, root=root_within)
         nearing, leaving = atan2(s1, c1) % TURN, atan2(s2, c2) % TURN
         return (nearing, leaving) if end == "head" else (leaving, nearing)
 
@@ -86,7 +91,7 @@ class ValveTravel:
         """
         slider, sign = self.gear.slider, self.gear.sign
         place = self.middle + sign * (position - self.gear.valve_offset)
-        c1, s1, c2, s2 = find_crossing(slider.throw, slider.rod, slider.offset, position=place)
+        c1, s1, c2, s2 = find_crossing(slider.throw, slider.rod, slider.offset, position=place, root=root_within)
         nearing = (atan2(s1, c1) - self.gear.angle) % TURN
         leaving = (atan2(s2, c2) - self.gear.angle) % TURN
         return (nearing, leaving) if sign > 0 else (leaving, nearing)

@@ -49,8 +49,8 @@ def card_bytes(matter: CardMatter, *, paper: str = "a4") -> bytes:
 
     fonts = Path(font_source_sans_pro.__file__).parent / "files"
     text = typst_text(matter, paper=paper)
-    made = typst.compile(text.encode("utf-8"), format="pdf", font_paths=[fonts], ignore_system_fonts=True, timestamp=0)
-    assert isinstance(made, bytes), "one PDF is one piece"
+    typefaces = typst.Fonts(include_system_fonts=False, font_paths=[fonts])
+    made = typst.compile(text.encode("utf-8"), format="pdf", font_paths=typefaces, timestamp=0)
     return made
 
 
