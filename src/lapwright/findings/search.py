@@ -13,6 +13,7 @@ from lapwright.findings.finding import SEVERITIES, Finding
 from lapwright.findings.reading import Reading
 from lapwright.findings.suspicion import Case, Suspicion
 from lapwright.findings.symptoms import Symptom, add_weights, find_symptoms
+from lapwright.findings.unexplained import tell_unexplained
 from lapwright.motion.spread import measure_spread
 
 #: Another cause is told as an alternative where its repair leaves hardly more out of order than the first one's.
@@ -41,6 +42,9 @@ def explain_cylinder(sizes: Sizes, aim: Aim) -> tuple[Explanation, ...]:
     while symptoms and len(found) < MOST_CAUSES:
         cases = [case for case in _try_out(reading, aim, symptoms) if case.suspicion.code not in told]
         if not cases:
+            rest = tell_unexplained(reading, aim, symptoms)
+            if rest is not None and rest.suspicion.code not in told:
+                found.append(Explanation(rest, ()))
             break
         first = min(cases, key=_rank)
         others = [case for case in cases if case is not first and _explains_as_much(case, first)]
@@ -72,7 +76,7 @@ def describe_case(case: Case, *, instead_of: str = "") -> Finding:
         cylinder=case.found.sizes.name,
         end=case.suspicion.end,
         severity=judge_severity(case, doubt, assumed=bool(rests_on)),
-        size=case.suspicion.size,
+        size=None if case.suspicion.size is None else case.size,
         unit=case.suspicion.unit,
         title=words.title,
         because=words.because + taken,

@@ -25,7 +25,8 @@ class Words:
 class Suspicion:
     """One possible cause.
 
-    `size` is in `unit` ("mm" or "deg"); `changes` are the record keys, in SI, that would put it right and nothing else;
+    `size` is in `unit` ("mm" or "deg"), its sign telling the side; `changes` are the record keys, in SI, that would put
+    it right and nothing else;
     `reluctance` counts against a cause that is seldom met; `measure` works the size out afresh for other sizes, for
     its doubt; `tell` is called with the readings before and after the repair.
     """
@@ -54,7 +55,7 @@ class Case:
     @property
     def size(self) -> float:
         """Size of the fault in its unit; 0 where it has none."""
-        return self.suspicion.size or 0.0
+        return abs(self.suspicion.size or 0.0)
 
 
 Suspect = Callable[[Reading, Aim, tuple[Symptom, ...]], list[Suspicion]]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import degrees
+
 from lapwright.cures.action import OPENING_UP, Action
 from lapwright.cures.limits import only_removes_metal
 from lapwright.engine.cylinder import ENDS
@@ -57,21 +59,29 @@ def make_valve_for_expansion(reading: Reading, aim: Aim, suspicion: Suspicion) -
     angle = suspicion.changes.get("valve_drive.eccentric_angle")
     if angle is None or after.lap is None:
         return [valve]
-    degrees_on = angle * 57.29577951308232
+    steps = list(valve.steps)
+    sizes = {**valve.set, "eccentric_angle_deg": degrees(angle)}
+    title = f"Make a valve with {show_length_both(after.lap)} of lap and set the eccentric to {degrees(angle):.1f} deg"
+    throw = suspicion.changes.get("valve_drive.throw")
+    if throw is not None:
+        title += f", with {show_length_both(throw)} throw"
+        sizes["throw_mm"] = throw * 1e3
+        steps.append(
+            f"Make an eccentric with {show_length_both(throw)} throw: with the old one this much lap would starve "
+            "the ports."
+        )
+    steps.append(
+        f"Set the eccentric {degrees(angle):.1f} deg ahead of the crank, and both leads alike by the valve's place on "
+        "its spindle."
+    )
     return [
         Action(
             code="new-valve-with-lap",
-            title=(
-                f"Make a valve with {show_length_both(after.lap)} of lap and set the eccentric to {degrees_on:.1f} deg"
-            ),
+            title=title,
             work="a new part",
             changes=dict(suspicion.changes),
-            set={**valve.set, "eccentric_angle_deg": degrees_on},
-            steps=(
-                *valve.steps,
-                f"Set the eccentric {degrees_on:.1f} deg ahead of the crank, and both leads alike by the valve's "
-                "place on its spindle.",
-            ),
+            set=sizes,
+            steps=tuple(steps),
             cautions=valve.cautions,
         )
     ]

@@ -28,7 +28,7 @@ def suspect(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> list[S
 
     def measure(other: Reading) -> float | None:
         best = right_advance(other, aim)
-        return None if best is None or other.advance is None else abs(degrees(best - other.advance))
+        return None if best is None or other.advance is None else degrees(best - other.advance)
 
     return [
         Suspicion(

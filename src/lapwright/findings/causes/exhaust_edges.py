@@ -37,7 +37,7 @@ def suspect(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> list[S
 
 
 def _measure(reading: Reading) -> float | None:
-    return None if reading.exhaust_lap is None else abs(2e3 * reading.exhaust_lap)
+    return None if reading.exhaust_lap is None else 2e3 * reading.exhaust_lap
 
 
 def _tell(case: Case) -> Words:

@@ -10,6 +10,10 @@ from lapwright.findings.symptoms import Symptom, cut_offs
 from lapwright.findings.words import say_mm
 from lapwright.motion.solve import find_zero
 
+THROW = "valve_drive.throw"
+#: Share of the port that the valve should still open when it has lap.
+OPEN_SHARE = 0.85
+
 
 def suspect(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> list[Suspicion]:
     """Suspect the lap where the cut-off is not the one aimed at, though the ports open in time."""
@@ -20,14 +24,26 @@ def suspect(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> list[S
     lap = right_lap_for_cut_off(reading, aim)
     if lap is None:
         return []
-    advance = reading.solve_advance(aim.lead(reading.throw, lap), lap)
-    if advance is None:
+    changes = _change_all(reading, aim, lap=lap)
+    if not changes:
         return []
-    changes = {**set_steam_laps(reading, dict.fromkeys(("head", "crank"), lap)), **reading.turned_to(advance)}
-    more = 2e3 * (reading.lap - lap)
+    more = 2e3 * (reading.lap - (reading.changed(changes).lap or 0.0))
     none = reading.lap <= lap_slack(reading.throw) and more < 0
     code = "no-expansion-possible" if none else _edge_code(reading, more)
     return [Suspicion(code=code, size=abs(more), unit="mm", changes=changes, tell=_tell, reluctance=0.3)]
+
+
+def _change_all(reading: Reading, aim: Aim, *, lap: float) -> dict[str, float]:
+    """Lap and advance together, and more throw where the lap would leave too little of it to open the port."""
+    throw, port = reading.throw or 0.0, reading.port or 0.0
+    advance = reading.solve_advance(aim.lead(throw, lap), lap)
+    if advance is None:
+        return {}
+    turned = reading.turned_to(advance)
+    more = max(1.0, OPEN_SHARE * port / (throw - lap))
+    wider = {} if more == 1.0 else {THROW: reading.sizes.numbers[THROW] * more}
+    laps = dict.fromkeys(("head", "crank"), lap * more)
+    return {**set_steam_laps(reading, laps), **turned, **wider}
 
 
 def right_lap_for_cut_off(reading: Reading, aim: Aim) -> float | None:

@@ -18,8 +18,8 @@ def suspect(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> list[S
     if equal is None or throw is None or "valve-off-centre" not in codes_of(symptoms):
         return []
 
-    def measure(other: Reading) -> float | None:
-        return abs(1e3 * other.offset)
+    def measure(other: Reading) -> float:
+        return 1e3 * other.offset
 
     near = abs(reading.offset) <= edge_slack(throw) / 2
     return [

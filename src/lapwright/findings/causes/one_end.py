@@ -22,7 +22,7 @@ def suspect(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> list[S
 
     def measure(other: Reading) -> float | None:
         late = late_by(other, end)
-        return None if late is None else abs(late)
+        return None if late is None else late
 
     return [
         Suspicion(

@@ -29,7 +29,7 @@ def suspect(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> list[S
 
     def measure(other: Reading) -> float | None:
         best = right_lap(other, aim)
-        return None if best is None or other.lap is None else abs(2e3 * (other.lap - best))
+        return None if best is None or other.lap is None else 2e3 * (other.lap - best)
 
     return [
         Suspicion(

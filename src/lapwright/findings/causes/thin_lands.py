@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from lapwright.engine.cylinder import ENDS
 from lapwright.findings.aim import Aim, lap_slack
+from lapwright.findings.causes.steam_edges import right_lap
 from lapwright.findings.edges import set_exhaust_laps, set_steam_laps
 from lapwright.findings.reading import Reading
 from lapwright.findings.suspicion import Case, Suspicion, Words
@@ -18,9 +20,8 @@ def suspect(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> list[S
     below, _ = exhaust_slack(throw, lap)
     if lap >= -lap_slack(throw) or exhaust >= -below:
         return []
-    level = {"head": 0.0, "crank": 0.0}
-    half_way = reading.changed(set_steam_laps(reading, level))
-    changes = {**set_steam_laps(reading, level), **set_exhaust_laps(half_way, level)}
+    steam = set_steam_laps(reading, dict.fromkeys(ENDS, right_lap(reading, aim) or 0.0))
+    changes = {**steam, **set_exhaust_laps(reading.changed(steam), dict.fromkeys(ENDS, 0.0))}
     return [
         Suspicion(
             code="chest-open-to-exhaust",
@@ -29,6 +30,7 @@ def suspect(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> list[S
             changes=changes,
             measure=_measure,
             tell=_tell,
+            reluctance=-0.6,
         )
     ]
 

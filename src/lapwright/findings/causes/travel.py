@@ -33,7 +33,7 @@ def suspect(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> list[S
 
     def measure(other: Reading) -> float | None:
         best = right_throw(other, aim)
-        return None if best is None or other.throw is None else abs(2e3 * (best - other.throw))
+        return None if best is None or other.throw is None else 2e3 * (best - other.throw)
 
     starved = short and (throw - max(lap, 0.0)) / port >= TRAVEL_TO_BLAME
     return [
@@ -44,7 +44,7 @@ def suspect(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> list[S
             changes={THROW: reading.sizes.numbers[THROW] * right / throw},
             measure=measure,
             tell=_tell_short if short else _tell_long,
-            reluctance=0.1,
+            reluctance=0.1 if short or "overtravel" in codes else 0.4,
         )
     ]
 

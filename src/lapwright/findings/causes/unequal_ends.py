@@ -34,7 +34,7 @@ def _suspect_laps(reading: Reading, *, steam: bool) -> list[Suspicion]:
 
     def measure(other: Reading) -> float | None:
         own = other.steam_laps if steam else other.exhaust_laps
-        return None if own is None else abs(1e3 * (own["head"] - own["crank"]))
+        return None if own is None else 1e3 * (own["head"] - own["crank"])
 
     one_shut = len(shut) == 1
     return [
