@@ -12,7 +12,10 @@ TURN = 2 * pi
 
 
 def root_within(square: float) -> float:
-    """Return the square root, nothing for a hair below nothing: at the very end of a travel rounding may go past it."""
+    """Return the square root of an area [m²]; a hair below nothing counts as nothing.
+
+    At the very end of a travel rounding may go past it.
+    """
     return sqrt(square) if square > 0 else 0.0
 
 

@@ -58,7 +58,7 @@ def _soften_word(word: str) -> str:
 
 
 def show_number(value: float, places: int) -> str:
-    """Return a number with so many decimal places and a true minus sign; never a minus before zero.
+    """Return a number [any unit] with so many decimal places and a true minus sign; never a minus before zero.
 
     Example:
     >>> show_number(-0.001, 2), show_number(-1.5, 2)
@@ -104,7 +104,7 @@ def show_angle(deg: float | None, doubt: float | None = None) -> str:
 
 
 def show_doubt(doubt: float, places: int) -> str:
-    """Return a half-width, never rounded to nothing.
+    """Return a half-width [any unit], never rounded to nothing.
 
     Example:
     >>> show_doubt(0.001, 2)
@@ -114,7 +114,7 @@ def show_doubt(doubt: float, places: int) -> str:
 
 
 def show_event(times: EventTimes, doubt: float | None = None) -> str:
-    """Return when an event happens: crank angle and share of the stroke, "never", or "not known".
+    """Return when an event happens: crank angle, with its doubt [deg], and share of the stroke; or "never", or "not known".
 
     Example:
     >>> show_event(EventTimes((112.4,), (71.2,)))

@@ -43,7 +43,7 @@ class State:
 
 
 def draw_timing(found: Sizes, cured: Sizes | None, *, width: float) -> Drawing | None:
-    """Draw the openings of both ports against the crank angle; None where no opening can be known.
+    """Draw the openings of both ports against the crank angle, `width` wide [mm]; None where none can be known.
 
     As found is dashed and the state after the cure full and hatched; without a cure, as found is full and hatched.
     A single-acting cylinder gets its head end only.

@@ -76,7 +76,7 @@ def _list_reaches(moving: Movement) -> Iterator[float]:
 
 
 def show_scale(scale: float) -> str:
-    """Return a scale as a drawing names it.
+    """Return a scale [mm of paper to a mm] as a drawing names it.
 
     Example:
     >>> show_scale(5.0), show_scale(0.5)
