@@ -114,7 +114,7 @@ def show_doubt(doubt: float, places: int) -> str:
 
 
 def show_event(times: EventTimes, doubt: float | None = None) -> str:
-    """Return when an event happens: crank angle, with its doubt [deg], and share of the stroke; or "never", or "not known".
+    """Return when an event happens: crank angle ± doubt [deg] and share of the stroke, "never", or "not known".
 
     Example:
     >>> show_event(EventTimes((112.4,), (71.2,)))
