@@ -29,7 +29,9 @@ def lay_cylinder(matter: CardMatter, name: str, *, width: float) -> Iterator[Blo
     found = matter.sizes[name]
     cure = next((cure for cure in matter.cures if cure.cylinder == name), None)
     cured = None if cure is None else found.replacing(cure.changes)
-    yield Heading(f"Cylinder {name}: the valve on its face", fresh=True)
+    # A card without findings has room on its first sheet.
+    fresh = bool(matter.findings) or name != next(iter(matter.before))
+    yield Heading(f"Cylinder {name}: the valve on its face", fresh=fresh)
     yield from _draw_valve(found, cured, width=width)
     yield Heading(f"Cylinder {name}: events and openings", fresh=True)
     yield _list_events(matter, name, None if cure is None else cure.after)

@@ -29,6 +29,8 @@ HALF, LABEL_ROW, TITLE_ROW = 14.0, 5.2, 7.0
 PANEL = 2 * HALF + 4 * LABEL_ROW + TITLE_ROW
 STEP = 2
 SIZE = 3.7
+#: Height of the row that holds the bar of a straight way [mm].
+BAR = 4.4
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +55,7 @@ def draw_timing(found: Sizes, cured: Sizes | None, *, width: float) -> Drawing |
     if greatest <= 0:
         return None
     ends = [end for end in ENDS if end == "head" or states[-1].moving.cylinder.double_acting]
-    foot = 19.0 + LABEL_ROW * len(states)
+    foot = 19.0 + sum(_measure_strip(state) for state in states)
     chart = _Chart(states, width, greatest)
     top = foot + PANEL * len(ends)
     shapes = [*chart.draw_dead_centres(10.5, top), *chart.draw_legend(top + 6.0)]
@@ -179,13 +181,15 @@ class _Chart:
     def draw_straight(self, top: float) -> list[Shape]:
         """A strip to each state: the parts of the turn in which live steam has a straight way to exhaust."""
         shapes: list[Shape] = []
-        for count, state in enumerate(self.states):
-            y, straight = top - LABEL_ROW * (count + 1), state.motion.chest_to_exhaust_deg
+        y = top
+        for state in self.states:
+            straight = state.motion.chest_to_exhaust_deg
             total = NEVER if straight == 0 else show_angle(straight)
+            words = f"Live steam straight to exhaust, {state.name}: {total}"
+            shapes.append(Text((self.width - RIGHT, y - LABEL_ROW), words, SIZE, "end"))
+            y -= _measure_strip(state)
             for arc in _find_straight(state.moving):
                 shapes += self._draw_bar(arc, y)
-            words = f"Live steam straight to exhaust, {state.name}: {total}"
-            shapes.append(Text((self.width - RIGHT, y), words, SIZE, "end"))
         return shapes
 
     def _draw_bar(self, arc: Arc, y: float) -> list[Shape]:
@@ -218,6 +222,11 @@ def _list_angles(motion: CylinderMotion, end: str) -> list[float]:
     """Even steps through the turn and the events themselves, where the curves have their corners [deg]."""
     corners = [deg for times in motion.ends[end].events.values() for deg in times.crank_deg or ()]
     return sorted({*map(float, range(0, 361, STEP)), *corners})
+
+
+def _measure_strip(state: State) -> float:
+    """Height of one state's strip [mm]: its words, and a bar below them where there is one to draw."""
+    return LABEL_ROW + (BAR if _find_straight(state.moving) else 0.0)
 
 
 def _find_straight(moving: Movement) -> tuple[Arc, ...]:
