@@ -25,7 +25,7 @@ from lapwright.papers.lettering import END_NAMES, EVENT_NAMES, NEVER, show_angle
 Opening = Callable[[Cylinder, str, float], float | None]
 
 LEFT, RIGHT = 18.0, 5.0
-HALF, LABEL_ROW, TITLE_ROW = 14.0, 5.2, 7.0
+HALF, LABEL_ROW, TITLE_ROW = 12.0, 5.0, 5.5
 PANEL = 2 * HALF + 4 * LABEL_ROW + TITLE_ROW
 STEP = 2
 SIZE = 3.7
