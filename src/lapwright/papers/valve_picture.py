@@ -15,11 +15,11 @@ from lapwright.papers.lettering import NOT_KNOWN, show_number
 
 #: Scales a workshop drawing uses, largest first.
 SCALES = (50.0, 20.0, 10.0, 8.0, 5.0, 4.0, 3.0, 2.0, 1.0, 0.5, 0.25, 0.2, 0.1)
-FACE_DEPTH = 12.0
-VALVE_HEIGHT = 14.0
-CAVITY_HEIGHT = 8.5
+FACE_DEPTH = 10.0
+VALVE_HEIGHT = 12.5
+CAVITY_HEIGHT = 7.5
 WALL = 4.0
-ROW = 6.5
+ROW = 6.0
 
 
 @dataclass(frozen=True, slots=True)
