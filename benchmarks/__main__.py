@@ -1,0 +1,16 @@
+"""Measure speed and size, as ratios in one run: `make bench`."""
+
+from __future__ import annotations
+
+from benchmarks import events, start
+
+
+def main() -> None:
+    """Print every ratio with its limit."""
+    for part in (events, start):
+        for ratio in part.measure():
+            print(ratio, flush=True)
+
+
+if __name__ == "__main__":
+    main()
