@@ -218,7 +218,7 @@ _PAPERS = (
     Source(
         key="rose-1877",
         author="Joshua Rose",
-        title='"Setting locomotive slide valves", Scientific American, vol. XXXVII, no. 2',
+        title='"Setting locomotive slide valves", Scientific American, vol. 37, no. 2',
         year="14 July 1877",
     ),
     Source(
