@@ -43,7 +43,6 @@ def spindle_step(sizes: Sizes) -> float | None:
 def _tell(case: Case) -> Words:
     found, equal = case.found, case.found.equal_lead_offset or 0.0
     offset = found.offset
-    towards = "head" if offset > equal else "crank"
     step = spindle_step(found.sizes)
     because = (
         f"the valve stands {say_mm(offset * 1e3)} off the centre of the port face, towards the {_side(offset)}; "
@@ -56,7 +55,7 @@ def _tell(case: Case) -> Words:
             "turning it only makes it worse"
         )
     return Words(
-        title=f"The valve stands {say_mm((offset - equal) * 1e3)} too far towards the {towards} end",
+        title=f"The valve stands {say_mm(case.size)} off centre, towards the {_side(offset - equal)}",
         because=because,
         check_next=(
             "turn the crank a full turn and measure how far each port opens: a valve off centre opens one more "

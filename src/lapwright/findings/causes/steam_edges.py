@@ -82,6 +82,8 @@ def _tell(case: Case) -> Words:
     more = "longer" if grown else "shorter"
     matched = abs(case.mended.lap or 0.0) < 1e-9
     against = f"the {over}" if matched else "suits the eccentric's advance"
+    if case.aim.target.lap is not None:
+        against = "the lap that is asked for wants"
     blow = found.motion.chest_to_exhaust_deg
     so = say_opening(found)
     if not long and blow:

@@ -70,10 +70,11 @@ def _tell_short(case: Case) -> Words:
     opens = max(throw - max(lap, 0.0), 0.0)
     starved = case.suspicion.code == "port-starved"
     title = "The steam ports open too little" if starved else "The valve's travel is too short for the ports"
+    goes = f" and {say_mm(lap)} of it goes on lap" if lap > 0.005 else ""
     return Words(
         title=title,
         because=(
-            f"half the travel is {say_mm(throw)} and {say_mm(max(lap, 0.0))} of it goes on lap, so the valve opens the "
+            f"half the travel is {say_mm(throw)}{goes}, so the valve opens the "
             f"{say_mm(port)} ports by {say_mm(opens)} at most; {say_mm(case.size)} more travel opens them fully. "
             f"Now {say_opening(found)}"
         ),
