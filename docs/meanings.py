@@ -4,8 +4,8 @@ from __future__ import annotations
 
 #: Every finding code: what is wrong when it is reported.
 FINDINGS = {
-    "late-admission": "a port opens to steam only after its dead centre; as a root, at one end: the slant of the eccentric rod",
-    "early-admission": "a port opens to steam long before its dead centre; as a root, at one end, for the same reason",
+    "late-admission": "a port opens only after its dead centre; as a root, at one end: the slant of the eccentric rod",
+    "early-admission": "a port opens long before its dead centre; as a root, at one end, for the same reason",
     "eccentric-behind": "the eccentric stands back from where this valve wants it, so that every event is late",
     "eccentric-ahead": "the eccentric stands too far forward, so that every event is early",
     "eccentric-reversed": "the eccentric is set for the other direction of rotation",
