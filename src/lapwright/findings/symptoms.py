@@ -86,12 +86,15 @@ def _look_at_mean_lead(reading: Reading, aim: Aim) -> Iterator[Symptom]:
     if throw is None or lap is None or lead is None:
         return
     early = early_by(throw, lap=lap, lead=lead)
+    if aim.target.lead is not None:
+        early -= early_by(throw, lap=lap, lead=aim.target.lead)
     if lap >= throw:
         yield Symptom("port-never-opens", None, 10.0 + (lap - throw) / throw)
     elif aim.is_late(throw, lead):
         yield Symptom("late-admission", None, 0.2 + abs(early) / 6)
     elif aim.is_early(throw, lap=lap, lead=lead):
-        yield Symptom("early-admission", None, 0.2 + abs(early - aim.earliest_deg) / 6)
+        least = aim.earliest_deg if aim.target.lead is None else 0.0
+        yield Symptom("early-admission", None, 0.2 + abs(early - least) / 6)
 
 
 def _look_at_each_lead(reading: Reading, aim: Aim) -> Iterator[Symptom]:

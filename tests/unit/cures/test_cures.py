@@ -128,6 +128,21 @@ def test_a_target_of_cut_off_is_met_exactly() -> None:
     assert sum(lead for lead in leads if lead is not None) / 2 == pytest.approx(0.1, abs=1e-6)
 
 
+def test_a_target_of_lap_gets_that_lap_and_the_eccentric_to_suit() -> None:
+    best = cure({"valve_drive.throw": 3 * MM}, target=Target(lap=0.6 * MM))[0]
+    lap = best.after.laps_mm["head"].steam
+    assert lap == pytest.approx(0.6)
+    assert best.left == ()
+
+
+def test_a_target_of_equal_cut_off_is_met_by_the_valves_place() -> None:
+    lapped = {"valve.length": 14 * MM, "valve_drive.throw": 3 * MM, "valve_drive.eccentric_angle": radians(112)}
+    best = cure(lapped, target=Target(equal="cut-off"))[0]
+    places = [best.after.ends[end].events["cut_off"].stroke_percent for end in ("head", "crank")]
+    shares = [place[0] for place in places if place]
+    assert abs(shares[0] - shares[1]) < 2.0
+
+
 def test_twins_get_the_same_cure() -> None:
     twins = tuple(Sizes(name, {**MATCHED, "valve.length": length * MM}) for name, length in (("A", 13.3), ("B", 13.1)))
     one = Engine(name="Wrens", cylinders=twins)

@@ -45,10 +45,12 @@ def take_metal_off(reading: Reading, aim: Aim, suspicion: Suspicion) -> list[Act
 
 
 def make_valve(reading: Reading, aim: Aim, suspicion: Suspicion) -> list[Action]:
-    """Propose a new valve with the edges that are wanted."""
+    """Propose a new valve with the edges that are wanted, and the eccentric moved where it has to go with them."""
     changes = _valve_changes(suspicion)
     if not changes:
         return []
+    if "valve_drive.eccentric_angle" in suspicion.changes:
+        return make_valve_for_expansion(reading, aim, suspicion)
     return [_new_valve(reading, changes, suspicion)]
 
 

@@ -36,14 +36,17 @@ def suspect(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> list[S
 def _change_all(reading: Reading, aim: Aim, *, lap: float) -> dict[str, float]:
     """Lap and advance together, and more throw where the lap would leave too little of it to open the port."""
     throw, port = reading.throw or 0.0, reading.port or 0.0
-    advance = reading.solve_advance(aim.lead(throw, lap), lap)
+    more = max(1.0, OPEN_SHARE * port / (throw - lap))
+    if aim.target.lap is not None:
+        more = max(1.0, (lap + OPEN_SHARE * port) / throw)
+    else:
+        lap *= more
+    wider = {} if more == 1.0 else {THROW: reading.sizes.numbers[THROW] * more}
+    driven = reading.changed(wider)
+    advance = driven.solve_advance(aim.lead(throw * more, lap), lap)
     if advance is None:
         return {}
-    turned = reading.turned_to(advance)
-    more = max(1.0, OPEN_SHARE * port / (throw - lap))
-    wider = {} if more == 1.0 else {THROW: reading.sizes.numbers[THROW] * more}
-    laps = dict.fromkeys(("head", "crank"), lap * more)
-    return {**set_steam_laps(reading, laps), **turned, **wider}
+    return {**set_steam_laps(reading, dict.fromkeys(("head", "crank"), lap)), **driven.turned_to(advance), **wider}
 
 
 def right_lap_for_cut_off(reading: Reading, aim: Aim) -> float | None:
