@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from lapwright.cures import find_cures
+from lapwright.engine.engine import Engine
 from lapwright.engine.sizes import Sizes
+from lapwright.findings import find_faults
 from lapwright.findings.reading import Reading
-from tests.published.engines import INCH, build, read_lead
+from tests.published.engines import INCH, MM, build, read_lead
 from tests.published.figure import Figure, Row
 
 KEY = "valve_drive.valve_offset"
@@ -20,6 +23,15 @@ def lengthening() -> float:
     reading = Reading(as_found())
     assert reading.equal_lead_offset is not None
     return (reading.equal_lead_offset - reading.offset) / INCH
+
+
+def lengthening_told() -> float:
+    """The same as the cure of the fault found tells it [in]."""
+    engine = Engine(name="Wren", cylinders=(as_found(),))
+    cures = {cure.code: cure for cure in find_cures(engine, find_faults(engine))}
+    change = cures["change-rod-length"].set["eccentric_rod_change_mm"]
+    assert isinstance(change, float)
+    return change * MM / INCH
 
 
 def evened_out(end: str) -> float:
@@ -55,6 +67,14 @@ ROWS = (
                 what="eccentric rod to be made longer by",
                 theirs=-0.0625,
                 ours=lengthening,
+                unit="in",
+                within=1e-5,
+                places=4,
+            ),
+            Figure(
+                what="the same in the cure of what is found",
+                theirs=-0.0625,
+                ours=lengthening_told,
                 unit="in",
                 within=1e-5,
                 places=4,

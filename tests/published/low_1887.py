@@ -52,7 +52,7 @@ ROWS = (
                 theirs=22.024,
                 ours=lambda: read_advance(drawn(), 0.0),
                 unit="deg",
-                within=0.0006,
+                within=0.0005,
             ),
             Figure(
                 what="cut-off",

@@ -41,7 +41,7 @@ ROWS = (
                 unit="of the travel",
             ),
         ),
-        note="The source gives the proportions, to two decimals, and no cut-off; 0.738 is worked out from them by hand. "
+        note="The source gives the proportions, to two decimals, and no cut-off; 0.738 is worked out by hand. "
         "Bourne's rule holds to a quarter of a per cent of the stroke where there is lead.",
     ),
 )

@@ -37,7 +37,7 @@ ROWS = (
                 within=1e-6,
             ),
         ),
-        note="The source draws it: half the crank's arc to cut-off, and the chord's distance from the shaft is the lap. "
+        note="The source draws it: half the crank's arc to cut-off; how far its chord lies from the shaft is the lap. "
         "The laps are that drawing worked out by hand; it is exact without lead. Each lap goes with its own advance: "
         "one eccentric cannot serve both ends so.",
     ),

@@ -171,7 +171,7 @@ ROWS = (
                 theirs=angle,
                 ours=lambda n=n: half_stroke(n),  # type: ignore[misc]
                 unit="deg",
-                within=0.0006,
+                within=0.0005,
             )
             for n, angle in HALF_STROKE.items()
         ),
