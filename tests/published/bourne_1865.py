@@ -280,7 +280,7 @@ ROWS = (
                 ours=chord_in_cure,
                 unit="shaft diameters",
                 within=0.00005,
-                explained=0.0003,
+                explained=0.0004,
                 places=4,
             ),
         ),

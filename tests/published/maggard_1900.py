@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from lapwright.engine.engine import Engine
-from lapwright.findings.aim import PURPOSES, choose_aim
+from lapwright.engine.engine import PURPOSES, Engine
+from lapwright.findings.aim import choose_aim
 from tests.published.engines import INCH
 from tests.published.figure import Figure, Row
 

@@ -16,7 +16,7 @@ ALL_EARLIER = "admission earlier, cut-off earlier, release earlier, compression 
 
 def plain(**changes: float) -> Sizes:
     """The plain engine with changes as for `build`; the eccentric stays where it is unless it is turned."""
-    return build(**{"throw": 1.0, "lap": 0.4, "advance": ADVANCE, "exhaust_lap": 0.1, "port": 1.0, **changes})
+    return build(**{"throw": 1.0, "lap": 0.4, "advance": ADVANCE, "exhaust_lap": 0.1, "port": 1.0, **changes})  # type: ignore[arg-type]
 
 
 def shift(events: tuple[str, ...] = EVENTS, **changes: float) -> str:

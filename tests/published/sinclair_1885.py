@@ -47,7 +47,7 @@ def half_stroke(n: float) -> float:
 
 def shortfall(n: float) -> float:
     """How far a tram as long as the rod, set on mid-stroke, falls short of the pin at the quarter [in]."""
-    return 12 * (n - slide_position(1.0, n, 0.0, cosine=cos(pi / 2), sine=sin(pi / 2)))
+    return float(12 * (n - slide_position(1.0, n, 0.0, cosine=cos(pi / 2), sine=sin(pi / 2))))
 
 
 def say_shortfall() -> str:
