@@ -67,7 +67,8 @@ HEAD = """# Agreement with published figures
 {compared} of them are compared here, in {figures} figures: {counts}.
 {left} are not compared yet; the table at the end says why.
 
-*Theirs* is what the source has, *ours* what this program works out from the source's sizes every time the tests run.
+*Theirs* is what the source has, or, where it gives a rule or a drawing and no number, that worked out by hand, as the
+note says; *ours* is what this program works out from the source's sizes every time the tests run.
 A number **agrees** where it lies within the source's own rounding. **Explained** is one that does not, for the reason
 in the note. **Corrected** is a misprint: ours equals the corrected figure and not the printed one. **In the band** is
 a figure of ours where the source gives two limits. A statement in words agrees where exact kinematics, the findings, or
