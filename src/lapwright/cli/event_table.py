@@ -27,6 +27,7 @@ class EventTable:
     def __init__(self, visit: Visit, name: str) -> None:
         self.motion = visit.motions[name]
         self.spread = visit.spreads.get(name, {})
+        self.culprits = visit.list_culprits(name)[:3]
         sizes = next(sizes for sizes in visit.cylinders if sizes.name == name)
         self.ends = ("head", "crank") if "piston_rod" in sizes.numbers else ("head",)
         # What is taken as nothing is in every record and told below; a mark at each figure would mark them all.
@@ -44,6 +45,8 @@ class EventTable:
         blow = self.motion.chest_to_exhaust_deg
         if blow:
             lines.append(f"  the chest is open straight to exhaust for {blow:.1f} deg of a turn")
+        if self.culprits:
+            lines.append(f"  most of the doubt comes from {', '.join(self.culprits)}")
         if any(MARK in line for line in lines):
             lines.append(f"  {MARK} rests on a size that was assumed; see below")
         return "\n".join(lines)

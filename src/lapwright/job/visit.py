@@ -18,7 +18,7 @@ from lapwright.findings.aim import choose_aim, describe_aim
 from lapwright.job.figures import flatten_figures
 from lapwright.job.gaps import Gap, find_gaps
 from lapwright.motion.answers import CylinderMotion, describe_motion
-from lapwright.motion.spread import Spread, measure_spread
+from lapwright.motion.spread import Spread, measure_spread, rank_culprits
 from lapwright.record import OpenedRecord, open_record
 
 
@@ -46,6 +46,10 @@ class Visit:
             sizes.name: measure_spread(sizes, lambda other: flatten_figures(describe_motion(other)))
             for sizes in self.cylinders
         }
+
+    def list_culprits(self, name: str) -> tuple[str, ...]:
+        """Return the record keys of a cylinder that the doubt of its answers comes from, the worst first."""
+        return tuple(key for key, _ in rank_culprits(self.spreads[name]))
 
     @cached_property
     def aim(self) -> tuple[str, ...]:

@@ -49,6 +49,22 @@ def measure_spread(sizes: Sizes, answer: Callable[[Sizes], Figures], *, turn: fl
     return {name: _add_up(name, shares) for name in sorted(named)}
 
 
+def rank_culprits(spreads: Mapping[str, Spread]) -> tuple[tuple[str, int], ...]:
+    """Return the sizes that contribute most to the doubt, each with the number of figures of which it does.
+
+    The first is the one that is best measured again.
+
+    Example:
+    >>> rank_culprits({"a": Spread(1.0, "bore"), "b": Spread(2.0, "throw"), "c": Spread(0.1, "throw")})
+    (('throw', 2), ('bore', 1))
+    """
+    counts: dict[str, int] = {}
+    for spread in spreads.values():
+        if spread.mostly_from:
+            counts[spread.mostly_from] = counts.get(spread.mostly_from, 0) + 1
+    return tuple(sorted(counts.items(), key=lambda item: (-item[1], item[0])))
+
+
 def _swing(sizes: Sizes, key: str, answer: Callable[[Sizes], Figures], *, turn: float) -> dict[str, float]:
     """Half the difference of every figure between the two ends of one size's tolerance."""
     doubt, nominal = sizes.doubts[key], sizes.numbers[key]

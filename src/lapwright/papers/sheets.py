@@ -6,9 +6,17 @@ from collections.abc import Iterator, Mapping
 
 from lapwright.engine.sizes import Sizes
 from lapwright.motion.answers import CylinderMotion
-from lapwright.motion.spread import Spread
+from lapwright.motion.spread import Spread, rank_culprits
 from lapwright.papers.blocks import Block, Heading, Paragraph, Pictures, Table
-from lapwright.papers.lettering import END_NAMES, EVENT_NAMES, NOT_KNOWN, show_angle, show_event, show_number
+from lapwright.papers.lettering import (
+    END_NAMES,
+    EVENT_NAMES,
+    NOT_KNOWN,
+    join_words,
+    show_angle,
+    show_event,
+    show_number,
+)
 from lapwright.papers.matter import CardMatter
 from lapwright.papers.timing_picture import draw_timing
 from lapwright.papers.valve_picture import draw_section, fit_frame
@@ -35,6 +43,10 @@ def lay_cylinder(matter: CardMatter, name: str, *, width: float) -> Iterator[Blo
     yield from _draw_valve(found, cured, width=width)
     yield Heading(f"Cylinder {name}: events and openings", fresh=True)
     yield _list_events(matter, name, None if cure is None else cure.after)
+    culprits = rank_culprits(matter.spread.get(name, {}))
+    if culprits:
+        told = join_words([key for key, _ in culprits[:3]])
+        yield Paragraph(f"± is a 95 % interval; most of the doubt comes from {told}.")
     chart = draw_timing(found, cured, width=width)
     if chart is not None:
         yield Pictures((chart,))
