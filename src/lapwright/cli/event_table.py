@@ -19,6 +19,8 @@ FIGURES = (
 )
 #: Put behind a figure that rests on a size nobody gave.
 MARK = "*"
+#: A doubt smaller than this would be shown as nothing [mm].
+LEAST_SHOWN = 0.005
 
 
 class EventTable:
@@ -77,5 +79,5 @@ class EventTable:
         if value is None:
             return "not known"
         doubt = self.spread.get(f"{end}.{figure}")
-        told = "" if doubt is None else f" ± {doubt.half_width:.2f}"
+        told = "" if doubt is None or doubt.half_width < LEAST_SHOWN else f" ± {doubt.half_width:.2f}"
         return f"{value:.2f}{told} mm{self._mark(f'ends.{end}.{figure}')}"
