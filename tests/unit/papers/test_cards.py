@@ -1,0 +1,131 @@
+"""Cards and pages: whole, true, safe from whatever is written in a record, for any engine however little is known."""
+
+from __future__ import annotations
+
+import io
+import re
+from dataclasses import replace
+from html.parser import HTMLParser
+
+import pytest
+from pypdf import PdfReader
+
+from lapwright.engine.engine import Engine
+from lapwright.engine.sizes import NUMBER_KEYS
+from lapwright.papers import card_bytes, page_text
+from tests.unit.papers.matters import NAMES, card_of, examine_demo, with_engine, without
+
+#: Sizes of the sheets in points.
+SHEETS = {"a4": (595.28, 841.89), "letter": (612.0, 792.0)}
+HOSTILE = (
+    '#set page(fill: red) $x$ *bold* _it_ @ref <label> "quoted" \\ \\" `raw` // comment',
+    "</svg></style><script>alert(1)</script> & ' \"",
+    "x" * 10_000,
+    "Möwe 🐦 鷗 \u202e backwards",
+    "\x00\x07\x1b[31m\ud800",
+)
+
+
+def read_text(pdf: bytes) -> str:
+    return " ".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages)
+
+
+@pytest.mark.parametrize("paper", SHEETS)
+def test_every_sheet_has_the_paper_asked_for(paper: str) -> None:
+    reader = PdfReader(io.BytesIO(card_bytes(card_of(examine_demo("tern")), paper=paper)))
+    assert len(reader.pages) >= 4
+    for page in reader.pages:
+        assert (float(page.mediabox.width), float(page.mediabox.height)) == pytest.approx(SHEETS[paper], abs=0.5)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_card_tells_the_findings_the_steps_and_the_cautions(name: str) -> None:
+    visit = examine_demo(name)
+    text = re.sub(r"\s+", " ", read_text(card_bytes(card_of(visit))))
+    assert visit.engine.name in text
+    assert "Cautions" in text
+    assert "Find the dead centres" in text
+    for finding in visit.findings:
+        assert finding.title in text
+    for cure in visit.cures[:1]:
+        assert cure.steps[0][:40] in text
+        assert "as left" in text
+    if not visit.findings:
+        assert "Nothing wrong was found" in text
+
+
+def test_the_same_matter_gives_the_same_bytes() -> None:
+    matter = card_of(examine_demo("merganser"))
+    assert card_bytes(matter) == card_bytes(matter)
+
+
+@pytest.mark.parametrize("words", HOSTILE, ids=["markup", "html", "long", "letters", "control"])
+def test_nothing_in_a_record_is_read_as_markup(words: str) -> None:
+    visit = examine_demo("tern")
+    sizes = tuple(replace(s, name=words[:30] + str(i)) for i, s in enumerate(visit.engine.cylinders))
+    matter = card_of(with_engine(visit, replace(visit.engine, name=words, notes=words, cylinders=sizes)))
+    matter = replace(matter, record_name=words, aim=(words,))
+    assert card_bytes(matter).startswith(b"%PDF")
+    page = page_text(matter)
+    page.encode("utf-8")
+    assert "<script" not in page
+    assert "alert(1)</" not in page
+
+
+class Tags(HTMLParser):
+    """What a page is made of: tags opened and closed, and every attribute."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.open: list[str] = []
+        self.links: list[tuple[str, str | None]] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.links += [(key, value) for key, value in attrs if key in ("src", "href", "srcset", "data", "action")]
+        if tag not in ("meta", "polyline", "polygon"):
+            self.open.append(tag)
+
+    def handle_endtag(self, tag: str) -> None:
+        if tag not in ("polyline", "polygon"):
+            assert self.open.pop() == tag
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_page_needs_nothing_else_and_is_well_made(name: str) -> None:
+    page = page_text(card_of(examine_demo(name)))
+    tags = Tags()
+    tags.feed(page)
+    tags.close()
+    assert tags.open == []
+    assert tags.links == []
+    addresses = set(re.findall(r"\w+://[^\s\"'<>]+", page))
+    assert addresses == {"http" + "://www.w3.org/2000/svg"}
+    assert "url(" not in page
+    assert "@import" not in page
+
+
+@pytest.mark.parametrize("key", NUMBER_KEYS)
+def test_whatever_size_is_missing_there_is_a_card(key: str) -> None:
+    matter = card_of(without(examine_demo("sandpiper"), key))
+    assert card_bytes(matter).startswith(b"%PDF")
+    assert "NaN" not in page_text(matter)
+
+
+def test_an_engine_of_which_nothing_is_known_gets_a_card() -> None:
+    visit = examine_demo("knot")
+    bare = replace(visit.engine.cylinders[0], numbers={}, assumed={}, doubts={})
+    matter = card_of(with_engine(visit, Engine(name="Wren", cylinders=(bare,))))
+    text = read_text(card_bytes(matter))
+    assert "not known" in text
+    assert "Nothing wrong was found in what is known" in text
+
+
+def test_four_cylinders_and_a_single_acting_one() -> None:
+    visit = examine_demo("tern")
+    first = visit.engine.cylinders[0]
+    cylinders = tuple(replace(first, name=name) for name in "ABCD")
+    four = card_of(with_engine(visit, replace(visit.engine, cylinders=cylinders)))
+    assert "Cylinders A, B, C and D" in read_text(card_bytes(four))
+    single = read_text(card_bytes(card_of(without(visit, "piston_rod"))))
+    assert "Head end: admission" in single
+    assert "Crank end: admission" not in single
