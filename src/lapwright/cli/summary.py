@@ -118,7 +118,7 @@ def _cures(visit: Visit) -> Iterator[str]:
 
 
 def _tell_cure(count: int, cure: Cure) -> str:
-    left = f" Leaves: {', '.join(cure.left)}." if cure.left else ""
+    left = f" Leaves: {', '.join(cure.left).replace('-', ' ')}." if cure.left else ""
     lines = [_wrap(f"{'best' if count == 1 else 'or'}: {cure.title} ({cure.work}).{left}", "   ")]
     after = cure.after.ends["head"].events["cut_off"].stroke_percent
     lead = cure.after.ends["head"].lead_mm

@@ -36,7 +36,9 @@ def describe_effect(case: Case) -> str:
     codes = dict.fromkeys(symptom.code for symptom in case.cleared)
     if "chest-open-to-exhaust" in codes:
         parts.append(f"live steam or air blows straight to exhaust for {blow:.0f} deg of every turn, at any load")
-    codes = {("ends-unequal" if code == "valve-off-centre" else code): None for code in codes}
+    # With one working end there is no other to be unequal to: its steam and its exhaust only come at the wrong time.
+    instead = "ends-unequal" if len(case.found.ends) > 1 else "exhaust-lap"
+    codes = {(instead if code == "valve-off-centre" else code): None for code in codes}
     parts += [_PHRASES[code] for code in codes if code in _PHRASES][: 3 - len(parts)]
     if not parts:
         parts = ["hardly felt in the running"]

@@ -107,7 +107,12 @@ def _work(matter: CardMatter) -> Iterator[Block]:
         rows = tuple(row for name in names for row in _sizes_to_set(matter, name, many=len(names) > 1))
         yield Table(("Size", "to set", "as left"), rows, blanks=(2,))
         if cure.left:
-            yield Paragraph(f"This leaves: {join_words(list(cure.left))}.")
+            yield Paragraph(f"This leaves: {_name_left(cure)}.")
+
+
+def _name_left(cure: Cure) -> str:
+    """The faults that a cure leaves, in words: the codes are plain words but for their hyphens."""
+    return join_words([code.replace("-", " ") for code in cure.left])
 
 
 def _sizes_to_set(matter: CardMatter, name: str, *, many: bool) -> Iterator[tuple[str, ...]]:
@@ -154,7 +159,7 @@ def _others(matter: CardMatter) -> Iterator[Block]:
     yield Heading("Other ways out")
     lines: dict[str, list[str]] = {}
     for cure in others:
-        left = f" Leaves: {join_words(list(cure.left))}." if cure.left else ""
+        left = f" Leaves: {_name_left(cure)}." if cure.left else ""
         lines.setdefault(f"{cure.title} ({cure.work}).{left}", []).append(cure.cylinder)
     many = len(matter.before) > 1
     yield Points(tuple((f"{name_cylinders(names)}: " if many else "") + line for line, names in lines.items()))

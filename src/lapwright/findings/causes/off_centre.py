@@ -44,10 +44,10 @@ def _tell(case: Case) -> Words:
     found, equal = case.found, case.found.equal_lead_offset or 0.0
     offset = found.offset
     step = spindle_step(found.sizes)
+    right = f"; {say_mm(equal * 1e3)} towards the {_side(equal)} makes the leads equal" if len(found.ends) > 1 else ""
     because = (
-        f"the valve stands {say_mm(offset * 1e3)} off the centre of the port face, towards the {_side(offset)}; "
-        f"{say_mm(equal * 1e3)} towards the {_side(equal)} makes the leads equal. So {say_opening(found)} "
-        f"({say_leads(found)})"
+        f"the valve stands {say_mm(offset * 1e3)} off the centre of the port face, towards the {_side(offset)}{right}. "
+        f"So {say_opening(found)} ({say_leads(found)})"
     )
     if step is not None and abs(offset - equal) < step / 2:
         because += (
