@@ -48,6 +48,7 @@ SOUND: Mapping[str, tuple[float, float]] = {
 #: What is drawn besides for an engine that may be wrong in every way.
 ODD: Mapping[str, tuple[float, float]] = {
     "eccentric angle": (0.0, 2 * pi),
+    "throw": (0.4, 3.0),
     "cylinder offset per throw": (-0.5, 0.5),
     "valve line offset per throw": (-2.0, 2.0),
     "valve offset per throw": (-0.3, 0.3),
@@ -148,9 +149,10 @@ def random_engine(rng: Random, *, scale: float = 1.0, arrangement: tuple[str, st
 
 
 def upset_engine(sound: Sizes, odd: Mapping[str, float]) -> Sizes:
-    """Give a sound engine offset lines, six and four edges that are all different, and an eccentric set anywhere."""
+    """Give a sound engine offset lines, edges that are all different, and another eccentric, set anywhere."""
     numbers = dict(sound.numbers)
-    throw, rod = numbers["valve_drive.throw"], numbers["valve_drive.eccentric_rod"]
+    throw, rod = numbers["valve_drive.throw"] * odd["throw"], numbers["valve_drive.eccentric_rod"]
+    numbers["valve_drive.throw"] = throw
     numbers["cylinder_offset"] = numbers["stroke"] / 2 * odd["cylinder offset per throw"]
     numbers["valve_drive.valve_line_offset"] = min(throw * odd["valve line offset per throw"], 0.5 * (rod - throw))
     numbers["valve_drive.valve_offset"] = throw * odd["valve offset per throw"]

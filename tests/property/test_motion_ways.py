@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given, settings
 
 from lapwright.engine.sizes import Sizes
-from lapwright.motion.answers import describe_motion
+from lapwright.motion.answers import describe_motion, exhaust_opening, set_moving, steam_opening
 from tests.property.coordinates import SIDE, Floats, Layout
 from tests.property.engines import any_engines, sound_engines
 
@@ -67,6 +67,20 @@ def test_the_parts_of_a_turn_for_which_each_port_is_open(sizes: Sizes) -> None:
                 assert abs((sums - looked + 180) % 360 - 180) < 4 * STEP_DEG
             else:
                 assert min(looked, 360 - looked) < STEP_DEG * LOOKS * 1e-3
+
+
+@settings(max_examples=100, deadline=None)
+@given(any_engines())
+def test_the_openings_all_round_the_turn(sizes: Sizes) -> None:
+    layout, moving = Layout(sizes), set_moving(sizes)
+    assert moving.valve is not None
+    for end in SIDE:
+        outside, cavity = openings(layout, end)
+        steam, exhaust = (outside, cavity) if sizes.admission == "outside" else (cavity, outside)
+        for look in range(0, LOOKS, 250):
+            place = moving.valve.position(float(ANGLES[look]))
+            assert steam_opening(moving.cylinder, end, place) == pytest.approx(steam[look], abs=1e-12)
+            assert exhaust_opening(moving.cylinder, end, place) == pytest.approx(exhaust[look], abs=1e-12)
 
 
 @settings(max_examples=100, deadline=None)
