@@ -209,4 +209,4 @@ class CannotSave(Refused):
     code = "cannot-save"
 
     def __init__(self, path: str, why: str) -> None:
-        super().__init__(f"{path} cannot be written ({why})", "choose another place or mend the permission")
+        super().__init__(f"{path} cannot be written ({why})", "choose another name or place, or mend the permission")

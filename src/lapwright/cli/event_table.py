@@ -8,7 +8,7 @@ if TYPE_CHECKING:
     from lapwright.job.visit import Visit
 
 EVENTS = (
-    ("admission", "opens to steam"),
+    ("admission", "admission"),
     ("cut_off", "cut-off"),
     ("release", "release"),
     ("compression", "compression"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import enum
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
@@ -31,17 +31,20 @@ def run(
     """Tell when every port opens and closes, what is wrong and why, and what to cut or set."""
     from lapwright.cli.problems import print_problems
     from lapwright.job.records import open_record
+    from lapwright.job.results import list_problems, list_results
     from lapwright.job.visit import examine_opened
 
     opened = open_record(record)
     if opened.problems:
         print_problems(opened)
     if not opened.is_sound:
+        if json:
+            _print_json(list_problems(opened))
         raise typer.Exit(2)
     visit = examine_opened(opened)
     written = _write_papers(visit, card=card, html=html, paper=paper.value)
     if json:
-        _print_json(visit)
+        _print_json(list_results(visit))
         return
     from lapwright.cli.summary import summarise
 
@@ -58,10 +61,8 @@ def _write_papers(visit: Visit, *, card: Path | None, html: Path | None, paper: 
     return write_papers(visit, card=card, html=html, paper=paper)
 
 
-def _print_json(visit: Visit) -> None:
+def _print_json(results: dict[str, Any]) -> None:
     import json
 
-    from lapwright.job.results import list_results
-
-    json.dump(list_results(visit), sys.stdout, indent=2, ensure_ascii=False, allow_nan=False)
+    json.dump(results, sys.stdout, indent=2, ensure_ascii=False, allow_nan=False)
     print()

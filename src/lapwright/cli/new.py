@@ -16,7 +16,11 @@ QUESTIONS = (
     ("cylinder.0.bore", "Bore of the cylinder", "3/4 in"),
     ("cylinder.0.stroke", "Stroke (twice the crank throw)", "3/4 in"),
     ("cylinder.0.connecting_rod", "Connecting rod, centre to centre", "45 mm"),
-    ("cylinder.0.piston_rod", "Diameter of the piston rod (none: single-acting)", "3.2 mm"),
+    (
+        "cylinder.0.piston_rod",
+        "Diameter of the piston rod (none only where the crank end is open to the air)",
+        "3.2 mm",
+    ),
     ("cylinder.0.port_face.steam_port", "Steam port, width along the valve's travel", "2.0 ± 0.05 mm"),
     ("cylinder.0.port_face.bridge", "Bridge between steam port and exhaust port", "2.0 mm"),
     ("cylinder.0.port_face.exhaust_port", "Exhaust port, width along the valve's travel", "4.0 mm"),
@@ -60,10 +64,15 @@ def _fill_in(text: str) -> str:
             changed = change_record(text, {path: answer})
             wrong = [problem for problem in read_record(changed.encode()).problems if problem.severity == "error"]
             if not wrong:
-                text = changed
+                text = _take_out_example(changed, path.rpartition(".")[2])
                 break
             print(f"  {wrong[0].message}: {wrong[0].instead}")
     return text
+
+
+def _take_out_example(text: str, key: str) -> str:
+    """Take out the commented example of a key that now has a figure of its own."""
+    return "".join(line for line in text.splitlines(keepends=True) if not line.startswith(f"# {key} = "))
 
 
 def _answers(prompt: str) -> Iterator[str]:

@@ -15,6 +15,10 @@ if TYPE_CHECKING:
     from lapwright.job.visit import Visit
 
 WIDTH = 96
+LEGEND = (
+    "Crank angles from the head end's dead centre, in the running direction; in brackets the piston's place, in % of "
+    "that end's stroke."
+)
 EVENTS = (
     ("admission", "opens to steam"),
     ("cut_off", "cut-off"),
@@ -35,7 +39,10 @@ def summarise(visit: Visit) -> str:
 def _title(visit: Visit) -> str:
     name = visit.engine.name
     lines = [name, "=" * max(len(name), 3)]
-    return "\n".join(lines + [_wrap(line) for line in visit.aim])
+    lines += [_wrap(line) for line in visit.aim]
+    lines.append("")
+    lines.append(_wrap(LEGEND))
+    return "\n".join(lines)
 
 
 def _wrap(text: str, indent: str = "") -> str:
@@ -120,11 +127,23 @@ def _cures(visit: Visit) -> Iterator[str]:
 def _tell_cure(count: int, cure: Cure) -> str:
     left = f" Leaves: {', '.join(cure.left).replace('-', ' ')}." if cure.left else ""
     lines = [_wrap(f"{'best' if count == 1 else 'or'}: {cure.title} ({cure.work}).{left}", "   ")]
-    after = cure.after.ends["head"].events["cut_off"].stroke_percent
-    lead = cure.after.ends["head"].lead_mm
-    if lead is not None and after:
-        lines.append(f"      then: head end lead {lead:+.2f} mm, cut-off {after[0]:.0f} % of the stroke")
+    then = _tell_after(cure)
+    if then:
+        lines.append(f"      then: {then}")
     return "\n".join(lines)
+
+
+def _tell_after(cure: Cure) -> str:
+    """Lead and cut-off of the working ends after a cure."""
+    ends = ("head", "crank") if cure.after.piston_area_mm2["crank"] != 0 else ("head",)
+    leads = [cure.after.ends[end].lead_mm for end in ends]
+    places = [cure.after.ends[end].events["cut_off"].stroke_percent for end in ends]
+    told = []
+    if None not in leads:
+        told.append("lead " + " / ".join(f"{lead:+.2f}" for lead in leads) + " mm")
+    if all(places):
+        told.append("cut-off " + " / ".join(f"{place[0]:.0f}" for place in places if place) + " % of the stroke")
+    return ", ".join(told) + (" (head / crank end)" if told and len(ends) > 1 else "")
 
 
 def _assumptions(visit: Visit) -> Iterator[str]:
@@ -132,4 +151,9 @@ def _assumptions(visit: Visit) -> Iterator[str]:
     if told:
         yield "Assumed\n" + "\n".join(_wrap(line, "   ") for line in dict.fromkeys(told))
     if visit.gaps:
-        yield "Not known\n" + "\n".join(_wrap(f"{gap.figure}: {gap.because}", "   ") for gap in visit.gaps)
+        many = len(visit.cylinders) > 1
+        lines = [
+            f"{gap.cylinder + ': ' if many else ''}{gap.words}: {gap.because.removeprefix('not known, ')}"
+            for gap in visit.gaps
+        ]
+        yield "Not known\n" + "\n".join(_wrap(line, "   ") for line in lines)

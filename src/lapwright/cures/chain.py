@@ -61,9 +61,7 @@ def finish_chain(chain: Chain, aim: Aim) -> Chain:
 
 
 def weigh_chain(chain: Chain, aim: Aim) -> float:
-    """Return how good a chain is, small is good: what it leaves out of order, the work, and what it costs in "
-    "opening.
-    """
+    """Return how good a chain is, small is good: what it leaves out of order, the work, and the opening it costs."""
     share = opening_share(chain.now)
     lost = 0.0 if share is None else max(0.0, 1.0 - share) * 0.8
     work = sum(COST[action.work] for action in chain.actions) + 0.02 * len(chain.actions)

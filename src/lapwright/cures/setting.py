@@ -97,13 +97,15 @@ def _describe_eccentric(engine: Engine, reading: Reading) -> SettingPart:
 
 
 def _describe_equal_leads(reading: Reading) -> SettingPart:
-    leads = {end: reading.lead_at(end) for end in reading.ends}
-    equal = reading.equal_lead_offset
-    if equal is None or None in leads.values():
+    equal, lead = reading.equal_lead_offset, reading.lead
+    if len(reading.ends) == 1:
+        lead = reading.lead_at("head")
+    if equal is None or lead is None:
         return SettingPart("Set for equal leads", ())
-    told = ", ".join(f"{_show(lead)} at the {ENDS_IN_WORDS[end]}" for end, lead in leads.items())
+    both = "both ports" if len(reading.ends) == 2 else "the port"
+    told = f"{both} open by {lead * 1e3:.2f} mm" if lead > 0.005e-3 else f"{both} just about to open"
     steps = [
-        f"With the crank on each dead centre in turn, measure how far the port is open: {told}.",
+        f"Put the crank on {'each' if len(reading.ends) == 2 else 'the'} dead centre in turn. You should find {told}."
     ]
     if len(reading.ends) == 2:
         steps += [
@@ -111,7 +113,8 @@ def _describe_equal_leads(reading: Reading) -> SettingPart:
             "If both show too much, turn the eccentric back; if both too little, on. Then even them out once more.",
             f"Leads are equal with the valve {_show(equal)} from the middle of its travel (towards the head end is +).",
         ]
-    return SettingPart("Set for equal leads", tuple(steps))
+    title = "Set for equal leads" if len(reading.ends) == 2 else "Set by the lead"
+    return SettingPart(title, tuple(steps))
 
 
 def _towards(reading: Reading) -> str:
@@ -161,7 +164,7 @@ def _describe_right(reading: Reading) -> SettingPart:
             parts.append(f"opens {when}")
         if motion.greatest_steam_opening_mm is not None:
             parts.append(f"opens {motion.greatest_steam_opening_mm:.2f} mm at most")
-        for event, words in (("cut_off", "shuts to steam"), ("release", "lets go"), ("compression", "shuts in")):
+        for event, words in (("cut_off", "cut-off"), ("release", "release"), ("compression", "compression")):
             places, angles = motion.events[event].stroke_percent, motion.events[event].crank_deg
             if places and angles:
                 parts.append(f"{words} at {places[0]:.1f} % of the stroke ({angles[0]:.1f} deg)")

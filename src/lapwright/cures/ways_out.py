@@ -95,19 +95,34 @@ def _describe(chain: Chain, aim: Aim, findings: tuple[Finding, ...]) -> Cure:
     roots = explain_cylinder(chain.now.sizes, aim)
     left = tuple(dict.fromkeys(root.first.suspicion.code for root in roots))
     changes = {key: value for action in chain.actions for key, value in action.changes.items()}
+    told = "; then ".join(_lower(action.title, first=i == 0) for i, action in enumerate(chain.actions))
+    guessed = _list_guessed(findings)
     return Cure(
         code="+".join(action.code for action in chain.actions),
         cylinder=chain.start.sizes.name,
-        title="; then ".join(_lower(action.title, first=i == 0) for i, action in enumerate(chain.actions)),
+        title=told if not guessed else f"Once {guessed} are measured: {_lower(told, first=False)}",
         answers=tuple(dict.fromkeys(finding.code for finding in findings if finding.code not in left)),
         work=chain.work,
-        steps=tuple(step for action in chain.actions for step in action.steps),
+        steps=(*_measure_first(guessed), *(step for action in chain.actions for step in action.steps)),
         set={name: value for action in chain.actions for name, value in action.set.items()},
         changes=changes,
         after=chain.now.motion,
         left=left,
         before_you_start=tuple(dict.fromkeys(c for action in chain.actions for c in action.cautions)),
     )
+
+
+def _list_guessed(findings: tuple[Finding, ...]) -> str:
+    """The sizes that nobody gave and on which a cure's figures hang, in words; nothing where there are none."""
+    guessed = dict.fromkeys(key for finding in findings for key in finding.rests_on)
+    return " and ".join(key.rpartition(".")[2].replace("_", " ") for key in guessed)
+
+
+def _measure_first(guessed: str) -> tuple[str, ...]:
+    """No metal on a guess: what was taken for granted is measured before anything is cut."""
+    if not guessed:
+        return ()
+    return (f"Measure {guessed} first, and examine again: nobody gave them, and every size below hangs on them.",)
 
 
 def _lower(title: str, *, first: bool) -> str:

@@ -48,11 +48,15 @@ def assume_missing(sizes: Sizes) -> Sizes:
 
 def list_assumed(sizes: Sizes) -> tuple[Assumed, ...]:
     """Return what was assumed of a cylinder as it is shown to the reader."""
-    return tuple(
+    told = [
         Assumed(key, _show(key, sizes.numbers[key]), why, tuple(f"cylinders.{sizes.name}.{a}" for a in AFFECTS[key]))
         for key, why in sizes.assumed.items()
         if AFFECTS[key]
-    )
+    ]
+    if sizes.numbers and "piston_rod" not in sizes.numbers:
+        reason = "not given: taken as single-acting, the crank end open to the air"
+        told.append(Assumed("piston_rod", "none", reason, (f"cylinders.{sizes.name}.ends.crank",)))
+    return tuple(told)
 
 
 def _show(key: str, value: float) -> str:
@@ -121,5 +125,7 @@ def _assume_angle(sizes: Sizes) -> Sizes:
     lap = min(max(sum(laps) / 2, 0.0), 0.9 * throw)
     turned = (sizes.admission == "inside") != (sizes.rocker == "reversing")
     angle = (pi / 2 + asin(lap / throw) + (pi if turned else 0.0)) % (2 * pi)
-    reason = "not given: taken as set right for the laps, without lead, for the running direction"
+    reason = "not given: taken as set for the lap, without lead, for the running direction"
+    if lap == 0:
+        reason = "not given: taken as square to the crank, for a valve without lap, for the running direction"
     return _fill(sizes, {key: angle}, {key: reason})

@@ -9,6 +9,8 @@ from lapwright.engine.engine import PURPOSES, Engine, Target
 
 STEADY, AIR, ECONOMICAL = PURPOSES
 
+#: What the purposes are called in a sentence.
+IN_WORDS = {STEADY: STEADY, AIR: AIR, ECONOMICAL: "economy on steam"}
 #: How far before dead centre the ports may open [deg]. Common practice, no source.
 EARLIEST = {STEADY: 8.0, AIR: 8.0, ECONOMICAL: 12.0}
 #: Lead as a share of the throw, for a valve with lap. The published leads run from nothing to 14 % (molesworth);
@@ -95,7 +97,7 @@ def choose_aim(engine: Engine) -> Aim:
 def describe_aim(aim: Aim) -> tuple[str, ...]:
     """Say in sentences what counts as right, and which of it was taken for granted."""
     told = "" if aim.purpose_given else " (not given in the record: taken as usual)"
-    lines = [f"Judged for {aim.purpose}{told}."]
+    lines = [f"Judged for {IN_WORDS[aim.purpose]}{told}."]
     target = aim.target
     if target.lead is None:
         lines.append(f"Ports should open at dead centre or up to {aim.earliest_deg:.0f} deg before it (usual).")

@@ -56,20 +56,23 @@ def explain_cylinder(sizes: Sizes, aim: Aim) -> tuple[Explanation, ...]:
 
 def find_faults_of_cylinder(sizes: Sizes, aim: Aim) -> tuple[Finding, ...]:
     """Return one cylinder's findings: root causes worst first, each followed by what it might be instead."""
-    groups = []
+    groups, mended = [], tuple[str, ...]()
     for explanation in explain_cylinder(sizes, aim):
-        root = describe_case(explanation.first)
-        groups.append((root, [describe_case(other, instead_of=root.code) for other in explanation.others]))
+        root = describe_case(explanation.first, mended=mended)
+        others = [describe_case(other, instead_of=root.code, mended=mended) for other in explanation.others]
+        groups.append((root, others))
+        mended += (root.code,)
     groups.sort(key=lambda group: SEVERITIES.index(group[0].severity))
     roots = {root.code for root, _ in groups}
     return tuple(finding for root, others in groups for finding in (root, *(o for o in others if o.code not in roots)))
 
 
-def describe_case(case: Case, *, instead_of: str = "") -> Finding:
-    """Put a tried-out cause into words."""
+def describe_case(case: Case, *, instead_of: str = "", mended: tuple[str, ...] = ()) -> Finding:
+    """Put a tried-out cause into words; its evidence is what is seen once the causes in `mended` are put right."""
     words = case.suspicion.tell(case)
-    doubt, mostly_from = _doubt(case.found.sizes, case.suspicion)
     rests_on = find_supports(case)
+    # A size that hangs on a guess is in far more doubt than the measured sizes can tell.
+    doubt, mostly_from = (None, "") if rests_on else _doubt(case.found.sizes, case.suspicion)
     taken = f" (with {' and '.join(rests_on)} taken for granted)" if rests_on else ""
     return Finding(
         code=case.suspicion.code,
@@ -79,7 +82,7 @@ def describe_case(case: Case, *, instead_of: str = "") -> Finding:
         size=None if case.suspicion.size is None else case.size,
         unit=case.suspicion.unit,
         title=words.title,
-        because=words.because + taken,
+        because=_say_first(mended) + words.because + taken,
         effect=describe_effect(case),
         check_next=words.check_next,
         doubt=doubt,
@@ -90,10 +93,15 @@ def describe_case(case: Case, *, instead_of: str = "") -> Finding:
     )
 
 
+def _say_first(mended: tuple[str, ...]) -> str:
+    """The figures of a second fault are those after the first is mended: say so, or they contradict the table."""
+    if not mended:
+        return ""
+    return f"with {' and '.join(code.replace('-', ' ') for code in mended)} put right first: "
+
+
 def find_supports(case: Case) -> tuple[str, ...]:
-    """Return the keys of the assumed sizes on which a fault's size hangs: those that change it when they are "
-    "changed.
-    """
+    """Return the keys of the assumed sizes on which a fault's size hangs: its size changes when they do."""
     measure, sizes = case.suspicion.measure, case.found.sizes
     if measure is None:
         return ()

@@ -15,10 +15,12 @@ _THROW = "valve_drive.throw"
 
 @dataclass(frozen=True, slots=True)
 class Gap:
-    """A figure that is not known, as a path of the results, and why."""
+    """A figure that is not known: its path in the results, the same in words, why, and whose it is."""
 
     figure: str
+    words: str
     because: str
+    cylinder: str
 
 
 def find_gaps(sizes: Sizes) -> tuple[Gap, ...]:
@@ -34,21 +36,21 @@ def find_gaps(sizes: Sizes) -> tuple[Gap, ...]:
     exhaust = [_FACE, _CAVITY if outside else _OUTER]
     angle = [] if cylinder.gear is not None or _THROW in lost else ["valve_drive.eccentric_angle"]
     needs = [
-        ("piston_area_mm2", ["bore"], []),
-        ("laps_mm.*.steam", steam, []),
-        ("laps_mm.*.exhaust", exhaust, []),
-        ("ends.*.events.admission, cut_off", [*steam, _THROW], angle),
-        ("ends.*.events.release, compression", [*exhaust, _THROW], angle),
-        ("ends.*.events.*.stroke_percent", ["stroke"], []),
-        ("ends.*.lead_mm", [*steam, _THROW], angle),
-        ("chest_to_exhaust_deg", [_FACE, _OUTER, _CAVITY, _THROW], angle),
-        ("valve_travel_mm", [_THROW], []),
+        ("piston_area_mm2", "the piston's area", ["bore"], []),
+        ("laps_mm.*.steam", "the steam lap", steam, []),
+        ("laps_mm.*.exhaust", "the exhaust lap", exhaust, []),
+        ("ends.*.events.admission, cut_off", "admission and cut-off", [*steam, _THROW], angle),
+        ("ends.*.events.release, compression", "release and compression", [*exhaust, _THROW], angle),
+        ("ends.*.events.*.stroke_percent", "the piston's place at the events", ["stroke"], []),
+        ("ends.*.lead_mm", "the leads", [*steam, _THROW], angle),
+        ("chest_to_exhaust_deg", "whether the chest is ever open to exhaust", [_FACE, _OUTER, _CAVITY, _THROW], angle),
+        ("valve_travel_mm", "the valve's travel", [_THROW], []),
     ]
     gaps = []
-    for figure, wanted, more in needs:
+    for figure, words, wanted, more in needs:
         missing = [key for key in dict.fromkeys(wanted) if key in lost] + more
         if missing:
-            gaps.append(Gap(f"cylinders.{sizes.name}.{figure}", _say(missing)))
+            gaps.append(Gap(f"cylinders.{sizes.name}.{figure}", words, _say(missing), sizes.name))
     return tuple(gaps)
 
 

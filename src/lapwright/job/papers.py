@@ -71,7 +71,7 @@ def gather_matter(visit: Visit, *, date: str) -> CardMatter:
         sizes={sizes.name: sizes for sizes in visit.cylinders},
         problems=visit.record.problems,
         assumed=visit.assumed,
-        not_known=tuple((gap.figure, gap.because) for gap in visit.gaps),
+        not_known=tuple((f"Cylinder {gap.cylinder}, {gap.words}", gap.because) for gap in visit.gaps),
         aim=visit.aim,
         findings=visit.findings,
         cures=visit.cures,

@@ -11,6 +11,7 @@ from lapwright.findings import Finding
 from lapwright.job.visit import Visit
 from lapwright.motion.answers import CylinderMotion, EndMotion
 from lapwright.motion.spread import Spread
+from lapwright.record import OpenedRecord
 
 NO_SPREAD: Mapping[str, Spread] = {}
 
@@ -25,13 +26,23 @@ def list_results(visit: Visit) -> dict[str, Any]:
         "engine": visit.engine.name,
         "problems": [asdict(problem) for problem in visit.record.problems],
         "assumed": [{**asdict(assumed), "affects": list(assumed.affects)} for assumed in visit.assumed],
-        "not_known": [asdict(gap) for gap in visit.gaps],
+        "not_known": [{"figure": gap.figure, "because": gap.because} for gap in visit.gaps],
         "aim": list(visit.aim),
         "cylinders": [
             _list_cylinder(motion, visit.spreads.get(name, NO_SPREAD)) for name, motion in visit.motions.items()
         ],
         "findings": [_list_finding(finding) for finding in visit.findings],
         "cures": [_list_cure(cure) for cure in visit.cures],
+    }
+
+
+def list_problems(record: OpenedRecord) -> dict[str, Any]:
+    """Return the results of a record that has to be mended first: its problems, and nothing else."""
+    return {
+        "format": 1,
+        "engine": None if record.engine is None else record.engine.name,
+        "problems": [asdict(problem) for problem in record.problems],
+        **{name: [] for name in ("assumed", "not_known", "aim", "cylinders", "findings", "cures")},
     }
 
 

@@ -55,9 +55,7 @@ class Points:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """Rows under a header. Cells of the columns in `figures` stand to the right; an empty cell is a blank to "
-    "write in.
-    """
+    """Rows under a header; an empty cell of the columns in `blanks` is a blank to write in."""
 
     header: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]

@@ -173,7 +173,7 @@ def _grounds(matter: CardMatter) -> Iterator[Block]:
         yield Points(tuple(assumed))
     if matter.not_known:
         yield Heading("Not known")
-        yield Points(tuple(f"{figure}: {because}" for figure, because in matter.not_known))
+        yield Points(tuple(f"{figure}: {because.removeprefix('not known, ')}" for figure, because in matter.not_known))
     if matter.problems:
         yield Heading("Notes on the record")
         yield Points(tuple(f"line {p.line}: {clean_text(p.message)}. {clean_text(p.instead)}" for p in matter.problems))

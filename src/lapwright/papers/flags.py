@@ -49,7 +49,9 @@ def stand_flags(flags: Sequence[Flag], *, foot: float, row: float, step: float) 
     for flag in sorted(flags, key=lambda each: each.x):
         choices = [_stand(flag, row=number, anchor=anchor) for number in (0, 1) for anchor in ("start", "end")]
         free = [choice for choice in choices if _fits(choice, standing)]
-        standing.append(free[0] if free else choices[2])
+        # Words may cover a staff at the worst, but never leave the sheet.
+        inside = [choice for choice in choices[::-1] if _stays_inside(choice)]
+        standing.append(free[0] if free else inside[0] if inside else choices[2])
     shapes: list[Shape] = []
     for each in standing:
         base = row + step * each.row
@@ -65,8 +67,12 @@ def _stand(flag: Flag, *, row: int, anchor: str) -> _Standing:
     return _Standing(flag, row, flag.x if anchor == "start" else flag.x - width, anchor)
 
 
+def _stays_inside(new: _Standing) -> bool:
+    return new.left >= new.flag.room[0] and new.right <= new.flag.room[1]
+
+
 def _fits(new: _Standing, standing: Sequence[_Standing]) -> bool:
-    if new.left < new.flag.room[0] or new.right > new.flag.room[1]:
+    if not _stays_inside(new):
         return False
     for old in standing:
         if old.row == new.row and new.left < old.right and old.left < new.right:

@@ -60,11 +60,19 @@ def _draw_valve(found: Sizes, cured: Sizes | None, *, width: float) -> Iterator[
         yield Paragraph("Port face and valve are not known well enough to draw.")
         return
     for state, sizes in states:
-        title = f"Mid-travel, {state}"
+        title = f"Mid-travel, {state}{_say_offset(sizes)}"
         yield Pictures((draw_section(sizes, whole, stand="middle", title=title),))
         ends = tuple(END_NAMES) if "piston_rod" in sizes.numbers else ("head",)
         titles = {end: f"{END_NAMES[end].capitalize()} dead centre, {state}" for end in ends}
         yield Pictures(tuple(draw_section(sizes, half, stand=end, title=titles[end]) for end in ends))
+
+
+def _say_offset(sizes: Sizes) -> str:
+    """Where the valve stands at mid-travel; the laps in the picture are those of a central valve."""
+    offset = sizes.number("valve_drive.valve_offset") * 1e3
+    if abs(offset) < 0.005:
+        return ""
+    return f": valve {show_number(abs(offset), 2)} mm towards the {END_NAMES['head' if offset > 0 else 'crank']}"
 
 
 def _list_events(matter: CardMatter, name: str, after: CylinderMotion | None) -> Table:

@@ -279,7 +279,9 @@ class _Section:
             towards = ENDS[stand] * (1 if self.cylinder.admission == "outside" else -1)
             short = lap + towards * self.position * 1e3
             words = f"open to steam by {show_number(opening * 1e3, 2)} mm"
-            if opening <= 0:
+            if opening < 5e-6 and short < 0.005:
+                words = "just about to open"
+            elif opening <= 0:
                 words = f"still shut to steam, by {show_number(short, 2)} mm"
         size = self.frame.size
         return [*shapes, Text((self.frame.centre, self.floor - 2.6 - 2 * size), words, size, bold=True)]

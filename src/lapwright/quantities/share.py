@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from lapwright.errors import OutOfRange
+from lapwright.errors import NoUnit, OutOfRange
 from lapwright.quantities.figure import Kind, read_figure
 from lapwright.quantities.quantity import Quantity
 
@@ -55,10 +55,24 @@ def read_share(text: object) -> Share:
     >>> str(read_share("5/8 of the stroke")), read_share("60 %").si
     ('5/8 stroke', 0.6)
     """
-    read = read_figure(text, SHARE)
+    try:
+        read = read_figure(text, SHARE)
+    except NoUnit as error:
+        raise _suggest_percent(text, error) from None
     if not 0 <= read.value <= 1 or max(read.plus or 0, read.minus or 0) > 1:
         raise OutOfRange(read.shown, "is not between 0 and 100 %")
     return Share(read.value, read.plus, read.minus, read.unit, read.shown)
+
+
+def _suggest_percent(text: object, error: NoUnit) -> NoUnit:
+    """A bare 0.75 means three quarters of the stroke, never 0.75 %."""
+    try:
+        value = float(str(text))
+    except ValueError:
+        return error
+    better = NoUnit(str(text), SHARE.usual)
+    better.instead = f'write "{100 * value:g} %" or "{text} stroke"' if value <= 1 else f'write "{text} %"'
+    return better
 
 
 def read_turns(text: object) -> Turns:

@@ -19,6 +19,30 @@ _MOST_GUESSES = 50
 #: Read values by key; a table's keys start with its name ("valve.length", "port_face.edges.2").
 Values = dict[str, Any]
 
+#: What people write for a key, beside slips of the pen.
+ALSO_CALLED = {
+    "conrod": "connecting_rod",
+    "con_rod": "connecting_rod",
+    "rod": "connecting_rod",
+    "rod_length": "connecting_rod",
+    "diameter": "bore",
+    "piston_diameter": "bore",
+    "rod_diameter": "piston_rod",
+    "eccentricity": "throw",
+    "eccentric_throw": "throw",
+    "valve_rod": "eccentric_rod",
+    "angle": "eccentric_angle",
+    "advance": "eccentric_angle",
+    "angle_of_advance": "eccentric_angle",
+    "port": "steam_port",
+    "port_width": "steam_port",
+    "exhaust": "exhaust_port",
+    "valve_length": "length",
+    "direction": "rotation",
+    "pressure": "supply_pressure",
+    "thread": "spindle_thread",
+}
+
 
 def read_table(raw: dict[str, Any], table: str, path: Path, *, ledger: Ledger) -> Values:
     """Read one table with the tables in it; what cannot be read is noted and left out."""
@@ -82,6 +106,12 @@ def _note_unknown(name: str, table: str, path: Path, *, ledger: Ledger) -> None:
         return
     known = (*TABLES[table], *find_subtables(table))
     guesses = len(ledger.problems) < _MOST_GUESSES
+    meant = ALSO_CALLED.get(name.lower().replace("-", "_"))
+    if meant is not None:
+        home = next(other for other in TABLES if meant in TABLES[other] and other != "target")
+        where = "" if home == table else f", under {show_heading(home)}"
+        ledger.add("unknown-key", path, f"{shown} is not known here", instead=f"write {meant}{where}")
+        return
     near = get_close_matches(name[:60].lower(), known, 1) if guesses else []
     elsewhere = _guess_elsewhere(name, table) if guesses and not near else None
     take_out = f"take it out; known there: {', '.join(known)}"

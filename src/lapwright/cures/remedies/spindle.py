@@ -78,6 +78,7 @@ def change_rod_length(reading: Reading, aim: Aim, suspicion: Suspicion) -> list[
     move = wanted - reading.offset
     sign = 1 if reading.sizes.rocker == "none" else -1
     change = "longer" if move * sign > 0 else "shorter"
+    where = "with a shim at its joint to the strap" if change == "longer" else "off its joint to the strap"
     return [
         Action(
             code="change-rod-length",
@@ -86,10 +87,8 @@ def change_rod_length(reading: Reading, aim: Aim, suspicion: Suspicion) -> list[
             changes={OFFSET: wanted},
             set={"valve_offset_mm": wanted * 1e3, "eccentric_rod_change_mm": move * sign * 1e3},
             steps=(
-                f"Make the eccentric rod {show_length_both(abs(move))} {change} between centres (at its joint to "
-                "the strap, or with a "
-                f"shim there): the valve then goes as far towards the {_side(move)}, to the place that no step of "
-                "the thread gives.",
+                f"Make the eccentric rod {show_length_both(abs(move))} {change} between centres, {where}: the valve "
+                f"then goes as far towards the {_side(move)}, to the place that no step of the thread gives.",
                 *_MEASURE,
             ),
             cautions=(OPENING_UP,),

@@ -97,6 +97,8 @@ def _new_valve(reading: Reading, changes: dict[str, float], suspicion: Suspicion
         title += f", {show_length_both(length)} long"
     if cavity is not None:
         title += f" with a cavity of {show_length_both(cavity)}"
+    if _has_same_widths(reading, after):
+        title += f", its lands {_land(after, 'head')} and {_land(after, 'crank')}"
     return Action(
         code="new-valve",
         title=title,
@@ -106,6 +108,12 @@ def _new_valve(reading: Reading, changes: dict[str, float], suspicion: Suspicion
         steps=(*_steps_to_make(after), *_FIT),
         cautions=(OPENING_UP,),
     )
+
+
+def _has_same_widths(before: Reading, after: Reading) -> bool:
+    """Whether length and cavity stay as they are, so that only the cavity's place is new."""
+    pairs = zip(read_valve(before.sizes), read_valve(after.sizes), strict=True)
+    return all(was is not None and now is not None and abs(was - now) < LEAST_CUT for was, now in pairs)
 
 
 def _valve_changes(suspicion: Suspicion) -> dict[str, float]:

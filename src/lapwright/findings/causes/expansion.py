@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from lapwright.engine.cylinder import ENDS
 from lapwright.findings.aim import Aim, lap_slack
-from lapwright.findings.edges import set_steam_laps
+from lapwright.findings.edges import set_exhaust_laps, set_steam_laps
 from lapwright.findings.reading import Reading
 from lapwright.findings.suspicion import Case, Suspicion, Words, codes_of
 from lapwright.findings.symptoms import Symptom, cut_offs
@@ -46,7 +47,11 @@ def _change_all(reading: Reading, aim: Aim, *, lap: float) -> dict[str, float]:
     advance = driven.solve_advance(aim.lead(throw * more, lap), lap)
     if advance is None:
         return {}
-    return {**set_steam_laps(reading, dict.fromkeys(("head", "crank"), lap)), **driven.turned_to(advance), **wider}
+    edges = set_steam_laps(reading, dict.fromkeys(ENDS, lap))
+    if reading.exhaust_lap is not None:
+        # A new valve does not copy a cavity that is off its middle.
+        edges |= set_exhaust_laps(reading.changed(edges), dict.fromkeys(ENDS, max(reading.exhaust_lap, 0.0)))
+    return {**edges, **driven.turned_to(advance), **wider}
 
 
 def right_lap_for_cut_off(reading: Reading, aim: Aim) -> float | None:
@@ -82,7 +87,7 @@ def _tell(case: Case) -> Words:
     return Words(
         title="There is no lap to cut the steam off with"
         if none
-        else f"The steam lap is {say_mm(case.size / 2)} away from the one wanted",
+        else f"The steam lap is {say_mm(case.size / 2)} too {'large' if lap > wanted else 'small'}",
         because=(
             f"with {say_mm(lap)} of lap steam is cut off at {cut:.0f} % of the stroke; {say_mm(wanted)} of lap, "
             "with the eccentric "

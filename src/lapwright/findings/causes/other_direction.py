@@ -37,7 +37,7 @@ def _tell(case: Case) -> Words:
         title="The eccentric is set for the other direction of rotation",
         because=(
             f"the eccentric stands {now:.1f} deg ahead of the crank in the direction of rotation, "
-            f"where {right:.1f} deg is wanted: {say_degrees(case.size)} away. As it stands the valve moves the "
+            f"where about {right:.0f} deg is wanted: {say_degrees(case.size)} away. As it stands the valve moves the "
             "wrong way, "
             "and the engine can only run backwards"
         ),

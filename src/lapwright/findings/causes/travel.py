@@ -14,6 +14,9 @@ from lapwright.findings.words import say_mm, say_opening
 THROW = "valve_drive.throw"
 #: Share of the port opened at full travel below which the travel itself is to blame; above it the port is only starved.
 TRAVEL_TO_BLAME = 0.5
+#: What too little travel shows itself by, and too much; a middle port that lets steam in starves it by too much.
+_SHOW_LITTLE = {"port-starved", "port-never-opens", "exhaust-starved"}
+_SHOW_MUCH = {"overtravel", "valve-strikes-chest", "exhaust-choked", "port-starved"}
 
 
 def suspect(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> list[Suspicion]:
@@ -22,11 +25,11 @@ def suspect(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> list[S
     codes = codes_of(symptoms)
     if lap is None or port is None or throw is None:
         return []
-    short = bool(codes & {"port-starved", "port-never-opens", "exhaust-starved"})
-    if not short and not codes & {"overtravel", "valve-strikes-chest", "exhaust-choked"}:
-        return []
     right = right_throw(reading, aim)
-    if right is None or (right <= throw if short else right >= throw):
+    if right is None or right == throw:
+        return []
+    short = right > throw
+    if not codes & (_SHOW_LITTLE if short else _SHOW_MUCH):
         return []
     if not short and "overtravel" not in codes and right > 0.9 * throw:
         return []
