@@ -6,10 +6,14 @@ from benchmarks import events, start
 
 
 def main() -> None:
-    """Print every ratio with its limit."""
+    """Print every ratio with its limit, and last which are over."""
+    over = []
     for part in (events, start):
         for ratio in part.measure():
             print(ratio, flush=True)
+            if ratio.is_over:
+                over.append(ratio.what)
+    print("over the limit: " + ("; ".join(over) or "none"))
 
 
 if __name__ == "__main__":

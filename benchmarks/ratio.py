@@ -14,6 +14,10 @@ class Ratio:
     most: float
     unit: str = ""
 
+    @property
+    def is_over(self) -> bool:
+        return not self.value <= self.most
+
     def __str__(self) -> str:
-        mark = "" if self.value <= self.most else "   OVER"
+        mark = "   OVER" if self.is_over else ""
         return f"{self.what:<62} {self.value:6.2f}{self.unit:<3} at most {self.most:g}{self.unit}{mark}"
