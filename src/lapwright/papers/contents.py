@@ -121,11 +121,17 @@ def _sizes_to_set(matter: CardMatter, name: str, *, many: bool) -> Iterator[tupl
         words = SIZES.get(size, size.rsplit("_", 1)[0].replace("_", " "))
         figures = ", ".join(_show_size(size, each) for each in (value if isinstance(value, tuple) else (value,)))
         yield (f"{words} ({name})" if many else words, figures, "")
-    for end in cure.after.ends:
-        lead = cure.after.ends[end].lead_mm
-        if lead is not None and (end == "head" or cure.after.piston_area_mm2["crank"] != 0):
-            words = f"Lead at the {end} end"
-            yield (f"{words} ({name})" if many else words, f"{show_number(lead, 2)} mm", "")
+    for words, lead in _leads_to_set(matter, cure):
+        yield (f"{words} ({name})" if many else words, f"{show_number(lead, 2)} mm", "")
+
+
+def _leads_to_set(matter: CardMatter, cure: Cure) -> list[tuple[str, float]]:
+    """The lead to be found: alike at both ends, as the setting evens it out, unless equal cut-off is wanted instead."""
+    ends = ("head", "crank") if cure.after.piston_area_mm2["crank"] != 0 else ("head",)
+    leads = [(end, lead) for end in ends if (lead := cure.after.ends[end].lead_mm) is not None]
+    if len(leads) == 2 and matter.engine.target.equal != "cut-off":
+        return [("Lead, each end alike", sum(lead for _, lead in leads) / 2)]
+    return [(f"Lead at the {end} end", lead) for end, lead in leads]
 
 
 def _show_size(size: str, value: float) -> str:
