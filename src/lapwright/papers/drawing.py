@@ -86,6 +86,19 @@ def measure_text(words: str, size: float) -> float:
     return round(CHARACTER_WIDTH * size * len(words), 6)
 
 
+def clear_behind(text: Text) -> Line:
+    """Return the blank that keeps words readable where they stand across a line; it goes before them.
+
+    Example:
+    >>> clear_behind(Text((0.0, 0.0), "lap", 4.0, "start")).points[2]
+    (6.48, 3.0)
+    """
+    width, size = measure_text(text.words, text.size), text.size
+    x0 = text.at[0] - width * {"start": 0.0, "middle": 0.5, "end": 1.0}[text.anchor]
+    y0, y1 = text.at[1] - 0.25 * size, text.at[1] + 0.75 * size
+    return Line(((x0, y0), (x0, y1), (x0 + width, y1), (x0 + width, y0)), "paper", closed=True)
+
+
 def draw_arrow(tip: Point, tail: Point, layer: str = "fill") -> Line:
     """Return an arrow head at `tip` that comes from the direction of `tail`; it has no shaft."""
     dx, dy = tip[0] - tail[0], tip[1] - tail[1]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from lapwright.papers.drawing import Line, Shape, Text, measure_text
+from lapwright.papers.drawing import Line, Shape, Text, clear_behind, measure_text
 
 SIZE = 3.7
 GAP = 1.5
@@ -52,14 +52,15 @@ def stand_flags(flags: Sequence[Flag], *, foot: float, row: float, step: float) 
         # Words may cover a staff at the worst, but never leave the sheet.
         inside = [choice for choice in choices[::-1] if _stays_inside(choice)]
         standing.append(free[0] if free else inside[0] if inside else choices[2])
-    shapes: list[Shape] = []
+    staffs, words = list[Shape](), list[Text]()
     for each in standing:
         base = row + step * each.row
         tip = base + 2.6 if step > 0 else base
         at = each.flag.x + (1.0 if each.anchor == "start" else -1.0)
-        shapes.append(Line(((each.flag.x, foot), (each.flag.x, tip)), "dimension"))
-        shapes.append(Text((at, base), each.flag.words, SIZE, each.anchor))
-    return shapes
+        staffs.append(Line(((each.flag.x, foot), (each.flag.x, tip)), "dimension"))
+        words.append(Text((at, base), each.flag.words, SIZE, each.anchor))
+    # The blanks come first: they clear what was drawn before, and hide no staff.
+    return [*map(clear_behind, words), *staffs, *words]
 
 
 def _stand(flag: Flag, *, row: int, anchor: str) -> _Standing:

@@ -18,7 +18,7 @@ from lapwright.motion.answers import (
 )
 from lapwright.motion.arcs import Arc, find_arcs
 from lapwright.motion.regions import find_straight_region
-from lapwright.papers.drawing import Drawing, Hatch, Line, Point, Shape, Text
+from lapwright.papers.drawing import Drawing, Hatch, Line, Point, Shape, Text, clear_behind
 from lapwright.papers.flags import Flag, stand_flags
 from lapwright.papers.lettering import END_NAMES, EVENT_NAMES, NEVER, show_angle
 
@@ -186,7 +186,8 @@ class _Chart:
             straight = state.motion.chest_to_exhaust_deg
             total = NEVER if straight == 0 else show_angle(straight)
             words = f"Live steam straight to exhaust, {state.name}: {total}"
-            shapes.append(Text((self.width - RIGHT, y - LABEL_ROW), words, SIZE, "end"))
+            text = Text((self.width - RIGHT, y - LABEL_ROW), words, SIZE, "end")
+            shapes += [clear_behind(text), text]
             y -= _measure_strip(state)
             for arc in _find_straight(state.moving):
                 shapes += self._draw_bar(arc, y)
@@ -213,8 +214,10 @@ class _Chart:
             return shapes
         shapes.append(Text((0.0, y - 9.5), "piston", SIZE, "start"))
         for percent in (0, 25, 50, 75, 100):
-            angles = {round(degrees(angle) % 360, 6) for angle in piston.find_angles("head", percent / 100)}
-            shapes += [Text((self._across(deg), y - 9.5), f"{percent} %", SIZE) for deg in sorted(angles)]
+            # At a dead centre the way out and the way back are one place, but for rounding.
+            angles = {round(degrees(angle), 1) % 360 for angle in piston.find_angles("head", percent / 100)}
+            ticks = sorted(angles | ({360.0} if 0.0 in angles else set()))
+            shapes += [Text((self._across(deg), y - 9.5), f"{percent} %", SIZE) for deg in ticks]
         return shapes
 
 

@@ -263,7 +263,9 @@ class _Section:
     def _measure_lap(self, towards: int, places: tuple[float, float], *, y: float, words: str) -> Dimension:
         port, edge = self.frame.place(towards * places[0]), self._at(towards * places[1])
         points = sorted([(port, self.floor - 5.0), (edge, self.surface)])
-        ends = self.frame.scale * self.frame.reach
+        # As far out as the picture reaches, but never so far that the words leave the paper.
+        room = self.frame.centre - 1.0 - measure_text("exhaust lap −0.00", self.frame.size)
+        ends = min(self.frame.scale * self.frame.reach, room)
         reach = points[0][0] - (self.frame.centre - ends) if towards > 0 else self.frame.centre + ends - points[1][0]
         side = "left" if towards > 0 else "right"
         return Dimension(points[0], points[1], y, words, side, max(reach, 5.5), self.frame.size)
