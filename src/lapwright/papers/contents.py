@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import degrees
 
 from lapwright.cures.cure import Cure
+from lapwright.engine.sizes import Sizes
 from lapwright.findings.finding import Finding
 from lapwright.papers.blocks import Block, Cautions, Heading, Paragraph, Points, Remark, Steps, Table
-from lapwright.papers.lettering import clean_text, join_words, show_angle, show_length, show_number
+from lapwright.papers.lettering import NOT_KNOWN, clean_text, join_words, show_angle, show_length, show_number
 from lapwright.papers.matter import CardMatter, Section
 from lapwright.papers.sheets import lay_cylinder
 
@@ -29,6 +31,18 @@ SIZES = {
     "bridge_mm": "Each bridge",
     "chest_head_mm": "Chest wall from mid-face, head end",
     "chest_crank_mm": "Chest wall from mid-face, crank end",
+}
+#: Where the record keeps what a cure sets, to say what was found there.
+FOUND_AS = {
+    "valve_length_mm": "valve.length",
+    "cavity_mm": "valve.cavity",
+    "eccentric_angle_deg": "valve_drive.eccentric_angle",
+    "valve_offset_mm": "valve_drive.valve_offset",
+    "throw_mm": "valve_drive.throw",
+    "exhaust_port_mm": "port_face.exhaust_port",
+    "bridge_mm": "port_face.bridge",
+    "chest_head_mm": "port_face.chest_head",
+    "chest_crank_mm": "port_face.chest_crank",
 }
 
 
@@ -105,7 +119,7 @@ def _work(matter: CardMatter) -> Iterator[Block]:
         yield Heading((f"{name_cylinders(names)}: " if many else "") + f"{cure.title} ({cure.work})", 2)
         yield Steps(cure.steps)
         rows = tuple(row for name in names for row in _sizes_to_set(matter, name, many=len(names) > 1))
-        yield Table(("Size", "to set", "as left"), rows, blanks=(2,))
+        yield Table(("Size", "as found", "to set", "as left"), rows, blanks=(3,))
         if cure.left:
             yield Paragraph(f"This leaves: {_name_left(cure)}.")
 
@@ -120,18 +134,34 @@ def _sizes_to_set(matter: CardMatter, name: str, *, many: bool) -> Iterator[tupl
     for size, value in cure.set.items():
         words = SIZES.get(size, size.rsplit("_", 1)[0].replace("_", " "))
         figures = ", ".join(_show_size(size, each) for each in (value if isinstance(value, tuple) else (value,)))
-        yield (f"{words} ({name})" if many else words, figures, "")
-    for words, lead in _leads_to_set(matter, cure):
-        yield (f"{words} ({name})" if many else words, f"{show_number(lead, 2)} mm", "")
+        yield (f"{words} ({name})" if many else words, _show_found(matter.sizes[name], size), figures, "")
+    for words, was, lead in _leads_to_set(matter, cure):
+        yield (f"{words} ({name})" if many else words, was, f"{show_number(lead, 2)} mm", "")
 
 
-def _leads_to_set(matter: CardMatter, cure: Cure) -> list[tuple[str, float]]:
+def _show_found(sizes: Sizes, size: str) -> str:
+    """What was found where a cure sets a size, with a mark if nobody measured it; a dash where there is nothing."""
+    key = FOUND_AS.get(size)
+    if key is None or key not in sizes.numbers:
+        return "–"
+    number, mark = sizes.numbers[key], " (assumed)" if key in sizes.assumed else ""
+    return _show_size(size, degrees(number) if size.endswith("_deg") else number * 1e3) + mark
+
+
+def _leads_to_set(matter: CardMatter, cure: Cure) -> list[tuple[str, str, float]]:
     """The lead to be found: alike at both ends, as the setting evens it out, unless equal cut-off is wanted instead."""
     ends = ("head", "crank") if cure.after.piston_area_mm2["crank"] != 0 else ("head",)
+    found = {end: state.lead_mm for end, state in matter.before[cure.cylinder].ends.items()}
+    was = {end: NOT_KNOWN if lead is None else show_number(lead, 2) for end, lead in found.items()}
     leads = [(end, lead) for end in ends if (lead := cure.after.ends[end].lead_mm) is not None]
     if len(leads) == 2 and matter.engine.target.equal != "cut-off":
-        return [("Lead, each end alike", sum(lead for _, lead in leads) / 2)]
-    return [(f"Lead at the {end} end", lead) for end, lead in leads]
+        both = " and ".join(dict.fromkeys(was.values()))
+        return [("Lead, each end alike", _with_unit(both), sum(lead for _, lead in leads) / 2)]
+    return [(f"Lead at the {end} end", _with_unit(was[end]), lead) for end, lead in leads]
+
+
+def _with_unit(figures: str) -> str:
+    return figures if figures.endswith(NOT_KNOWN) else f"{figures} mm"
 
 
 def _show_size(size: str, value: float) -> str:

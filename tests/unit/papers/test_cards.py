@@ -54,6 +54,13 @@ def test_a_card_tells_the_findings_the_steps_and_the_cautions(name: str) -> None
         assert "Nothing wrong was found" in text
 
 
+def test_what_is_cut_or_set_stands_beside_what_was_found() -> None:
+    text = re.sub(r"\s+", " ", read_text(card_bytes(card_of(examine_demo("tern")))))
+    assert "Size as found to set as left" in text
+    assert "Valve, over its outer edges 13.64 mm (0.537 in) 12.00 mm (0.472 in)" in text
+    assert "Lead, each end alike −0.78 and −0.86 mm 0.00 mm" in text
+
+
 def test_the_same_matter_gives_the_same_bytes() -> None:
     matter = card_of(examine_demo("merganser"))
     assert card_bytes(matter) == card_bytes(matter)
