@@ -35,7 +35,8 @@ def assume_missing(sizes: Sizes) -> Sizes:
     The rods only bend the timing a little, so a usual length serves; an eccentric whose angle nobody has read is
     taken as set right for its laps, so that no fault is laid to it. A port, a valve or a throw is never assumed.
 
-    Source: low-1887, fig. 58 (bridge equal to the steam port, exhaust port twice as wide)
+    Source: low-1887, fig. 58 (bridge equal to the steam port, exhaust port twice as wide); langley-1911, p. 116 and
+    bourne-1865, Q345 (connecting rod); eccentric rod: common practice, no source
 
     Example:
     >>> assume_missing(Sizes("A", {"stroke": 0.020})).numbers["connecting_rod"]
@@ -81,7 +82,7 @@ def _fill(sizes: Sizes, values: dict[str, float], reasons: dict[str, str]) -> Si
 def _assume_rods(sizes: Sizes) -> Sizes:
     known = sizes.numbers
     if "connecting_rod" not in known and "stroke" in known:
-        reason = "not given: taken as 2.25 strokes (common practice, no source)"
+        reason = "not given: taken as 2.25 strokes (books give 2 1/7 for a model to 3 1/2 for a mill engine)"
         sizes = _fill(sizes, {"connecting_rod": 2.25 * known["stroke"]}, {"connecting_rod": reason})
     key = "valve_drive.eccentric_rod"
     if key not in known and "valve_drive.throw" in known:
