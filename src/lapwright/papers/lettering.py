@@ -15,11 +15,13 @@ EVENT_NAMES = {
     "release": "release",
     "compression": "compression",
 }
+#: No characters at all, and the orders to turn the direction of whatever follows, which would reach past their words.
+_UNPRINTABLE = "\ufffe\uffff\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
 END_NAMES = {"head": "head end", "crank": "crank end"}
 
 
 def clean_text(words: str) -> str:
-    """Return words without control signs and broken code points, on one line.
+    """Return words without control signs and broken code points, on one line, each letter in its own place.
 
     Example:
     >>> clean_text("Sea" + chr(0) + " Pie" + chr(10) + "II")
@@ -27,7 +29,7 @@ def clean_text(words: str) -> str:
     """
     spaced = "".join(" " if sign in "\t\n\r\v\f\u2028\u2029" else sign for sign in words)
     printable = "".join(
-        sign for sign in spaced if (sign >= " " and not "\x7f" <= sign <= "\x9f" and sign not in "\ufffe\uffff")
+        sign for sign in spaced if sign >= " " and not "\x7f" <= sign <= "\x9f" and sign not in _UNPRINTABLE
     )
     return printable.encode("utf-8", "replace").decode("utf-8")
 

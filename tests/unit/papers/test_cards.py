@@ -6,6 +6,7 @@ import io
 import re
 from dataclasses import replace
 from html.parser import HTMLParser
+from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
@@ -64,6 +65,14 @@ def test_what_is_cut_or_set_stands_beside_what_was_found() -> None:
 def test_the_same_matter_gives_the_same_bytes() -> None:
     matter = card_of(examine_demo("merganser"))
     assert card_bytes(matter) == card_bytes(matter)
+
+
+def test_a_card_needs_no_working_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    matter = card_of(examine_demo("sandpiper"))
+    (tmp_path / "gone").mkdir()
+    monkeypatch.chdir(tmp_path / "gone")
+    (tmp_path / "gone").rmdir()
+    assert card_bytes(matter).startswith(b"%PDF")
 
 
 @pytest.mark.parametrize("words", HOSTILE, ids=["markup", "html", "long", "letters", "control"])

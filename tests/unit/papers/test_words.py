@@ -78,6 +78,7 @@ def test_cleaned_words_are_one_line_that_any_reader_takes(words: str) -> None:
     plain = clean_text(words)
     assert plain.encode("utf-8").decode("utf-8") == plain
     assert not any(unicodedata.category(sign) in ("Cc", "Cs", "Zl", "Zp") for sign in plain)
+    assert not any(unicodedata.bidirectional(sign) in ("RLO", "LRO", "RLE", "LRE", "RLI", "LRI") for sign in plain)
     assert clean_text(plain) == plain
     assert html.unescape(html.escape(plain)) == plain
 
