@@ -47,10 +47,12 @@ def card_bytes(matter: CardMatter, *, paper: str = "a4") -> bytes:
     import font_source_sans_pro
     import typst
 
+    room = Path(__file__).parent
     fonts = Path(font_source_sans_pro.__file__).parent / "files"
     text = typst_text(matter, paper=paper)
     typefaces = typst.Fonts(include_system_fonts=False, font_paths=[fonts])
-    made = typst.compile(text.encode("utf-8"), format="pdf", font_paths=typefaces, timestamp=0)
+    # Its own root: without one the typesetter asks for the working folder, which may be gone.
+    made = typst.compile(text.encode("utf-8"), format="pdf", root=room, font_paths=typefaces, timestamp=0)
     return made
 
 
