@@ -52,7 +52,9 @@ def card_bytes(matter: CardMatter, *, paper: str = "a4") -> bytes:
     text = typst_text(matter, paper=paper)
     typefaces = typst.Fonts(include_system_fonts=False, font_paths=[fonts])
     # Its own root: without one the typesetter asks for the working folder, which may be gone.
-    made = typst.compile(text.encode("utf-8"), format="pdf", root=room, font_paths=typefaces, timestamp=0)
+    setter = typst.Compiler(text.encode("utf-8"), root=room, font_paths=typefaces)
+    made = setter.compile(format="pdf", timestamp=0)
+    assert isinstance(made, bytes), "a PDF comes in one piece"
     return made
 
 
