@@ -18,7 +18,7 @@ from lapwright.motion.answers import (
 )
 from lapwright.motion.arcs import Arc, find_arcs
 from lapwright.motion.regions import find_straight_region
-from lapwright.papers.drawing import Drawing, Hatch, Line, Point, Shape, Text, clear_behind
+from lapwright.papers.drawing import Drawing, Hatch, Line, Point, Shape, Text, clear_behind, measure_text
 from lapwright.papers.flags import Flag, stand_flags
 from lapwright.papers.lettering import END_NAMES, EVENT_NAMES, NEVER, show_angle
 
@@ -164,10 +164,10 @@ class _Chart:
             if centre is None:
                 continue
             x = self._across(degrees(centre) % 360)
-            shapes += [Line(((x, low), (x, high)), "centre")]
-            shapes += [
-                Text((x, high + 1.0), f"{END_NAMES[end]} dead centre", SIZE, "start" if x < LEFT + 9 else "middle")
-            ]
+            words = f"{END_NAMES[end]} dead centre"
+            half = measure_text(words, SIZE) / 2
+            anchor = "start" if x - half < LEFT - 9.0 else "end" if x + half > self.width else "middle"
+            shapes += [Line(((x, low), (x, high)), "centre"), Text((x, high + 1.0), words, SIZE, anchor)]
         return shapes
 
     def draw_legend(self, y: float) -> list[Shape]:

@@ -4,16 +4,20 @@ from __future__ import annotations
 
 import os
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
+from lapwright.engine.sizes import NUMBER_KEYS, Sizes
 from lapwright.papers.drawing import Drawing
 from lapwright.papers.svg import svg_text
 from lapwright.papers.timing_picture import draw_timing
 from lapwright.papers.valve_picture import draw_section, fit_frame
-from lapwright.papers.writing import write_whole
-from tests.unit.papers.matters import NAMES, examine_demo
+from tests.property.engines import any_engines
+from tests.unit.papers.matters import NAMES, examine_demo, list_texts, span_of
 
 KEPT = Path(__file__).parents[2] / "snapshot" / "papers"
 WIDTH = 178.0
@@ -38,16 +42,38 @@ def outlines(svg: str) -> list[list[tuple[float, float]]]:
     return [[(float(x), float(y)) for x, y in (pair.split(",") for pair in ring.split())] for ring in rings]
 
 
+def lies_on_its_paper(drawing: Drawing) -> None:
+    svg = svg_text(drawing)
+    assert "nan" not in svg.lower()
+    assert "inf" not in svg.lower()
+    for ring in outlines(svg):
+        for x, y in ring:
+            assert -0.5 <= x <= drawing.width + 0.5
+            assert -0.5 <= y <= drawing.height + 0.5
+    for text in list_texts(drawing):
+        left, right = span_of(text)
+        assert left >= -2.0, text
+        assert right <= drawing.width + 2.0, text
+        assert 0 <= text.at[1] <= drawing.height - 0.7 * text.size, text
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_all_of_a_picture_lies_on_its_paper(name: str) -> None:
     for drawing in draw_all(name).values():
-        svg = svg_text(drawing)
-        assert "nan" not in svg.lower()
-        assert "inf" not in svg.lower()
-        for ring in outlines(svg):
-            for x, y in ring:
-                assert -0.5 <= x <= drawing.width + 0.5
-                assert -0.5 <= y <= drawing.height + 0.5
+        lies_on_its_paper(drawing)
+
+
+@settings(max_examples=60, deadline=None)
+@given(found=any_engines(), cured=any_engines(), lost=st.sets(st.sampled_from(NUMBER_KEYS), max_size=3))
+def test_pictures_of_any_engine_lie_on_their_paper(found: Sizes, cured: Sizes, lost: set[str]) -> None:
+    states = [replace(s, numbers={k: v for k, v in s.numbers.items() if k not in lost}) for s in (found, cured)]
+    whole, half = fit_frame(states, width=WIDTH, margin=26.0), fit_frame(states, width=86.0, margin=3.0, size=3.7)
+    for stand, frame in (("middle", whole), ("head", half), ("crank", half)):
+        if frame is not None:
+            lies_on_its_paper(draw_section(states[0], frame, stand=stand, title="t"))
+    chart = draw_timing(states[0], states[1], width=WIDTH)
+    if chart is not None:
+        lies_on_its_paper(chart)
 
 
 def test_the_valve_is_drawn_to_the_scale_that_is_said() -> None:
@@ -70,22 +96,3 @@ def test_pictures_are_as_they_were_last_looked_at(name: str) -> None:
         if os.environ.get("UPDATE_SNAPSHOTS"):
             kept.write_text(svg, encoding="utf-8")
         assert svg == kept.read_text(encoding="utf-8"), kept.name
-
-
-def test_a_file_is_written_whole_with_its_mode_and_through_a_link(tmp_path: Path) -> None:
-    target, link = tmp_path / "card.pdf", tmp_path / "link.pdf"
-    target.write_bytes(b"old")
-    target.chmod(0o640)
-    link.symlink_to(target)
-    write_whole(link, b"new")
-    assert link.is_symlink()
-    assert target.read_bytes() == b"new"
-    assert target.stat().st_mode & 0o777 == 0o640
-    assert sorted(path.name for path in tmp_path.iterdir()) == ["card.pdf", "link.pdf"]
-
-
-def test_what_cannot_be_written_leaves_all_as_it_was(tmp_path: Path) -> None:
-    (tmp_path / "card.pdf").mkdir()
-    with pytest.raises(OSError, match=r".*"):
-        write_whole(tmp_path / "card.pdf", b"new")
-    assert [path.name for path in tmp_path.iterdir()] == ["card.pdf"]
