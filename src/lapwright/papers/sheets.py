@@ -54,7 +54,7 @@ def lay_cylinder(matter: CardMatter, name: str, *, width: float) -> Iterator[Blo
 
 def _draw_valve(found: Sizes, cured: Sizes | None, *, width: float) -> Iterator[Block]:
     states = [("as found", found)] + ([] if cured is None else [("after the cure", cured)])
-    whole = fit_frame([sizes for _, sizes in states], width=width, margin=26.0)
+    whole = fit_frame([sizes for _, sizes in states], width=width, margin=30.0)
     half = fit_frame([sizes for _, sizes in states], width=(width - GUTTER) / 2, margin=3.0, size=3.7)
     if whole is None or half is None:
         yield Paragraph("Port face and valve are not known well enough to draw.")

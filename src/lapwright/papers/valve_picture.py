@@ -264,11 +264,12 @@ class _Section:
         port, edge = self.frame.place(towards * places[0]), self._at(towards * places[1])
         points = sorted([(port, self.floor - 5.0), (edge, self.surface)])
         # As far out as the picture reaches, but never so far that the words leave the paper.
-        room = self.frame.centre - 1.0 - measure_text("exhaust lap −0.00", self.frame.size)
-        ends = min(self.frame.scale * self.frame.reach, room)
-        reach = points[0][0] - (self.frame.centre - ends) if towards > 0 else self.frame.centre + ends - points[1][0]
-        side = "left" if towards > 0 else "right"
-        return Dimension(points[0], points[1], y, words, side, max(reach, 5.5), self.frame.size)
+        frame, side = self.frame, "left" if towards > 0 else "right"
+        ends = min(frame.scale * frame.reach, frame.centre - 1.0 - measure_text("exhaust lap −0.00", frame.size))
+        room = points[0][0] if side == "left" else frame.width - points[1][0]
+        reach = max(room - (frame.centre - ends), 5.5)
+        size = min(frame.size, (room - reach - 1.0) / measure_text(words, 1.0))
+        return Dimension(points[0], points[1], y, words, side, reach, size)
 
     def label_openings(self, stand: str) -> list[Shape]:
         """At a dead centre: an arrow through each open port, and in words how far the port is open to steam."""

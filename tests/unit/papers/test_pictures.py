@@ -28,7 +28,7 @@ def draw_all(name: str) -> dict[str, Drawing]:
     visit = examine_demo(name)
     sizes = visit.cylinders[0]
     cured = sizes.replacing(visit.cures[0].changes) if visit.cures else None
-    frame = fit_frame([sizes], width=WIDTH, margin=26.0)
+    frame = fit_frame([sizes], width=WIDTH, margin=30.0)
     assert frame is not None
     drawings = {stand: draw_section(sizes, frame, stand=stand, title="t") for stand in ("middle", "head", "crank")}
     chart = draw_timing(sizes, cured, width=WIDTH)
@@ -52,8 +52,10 @@ def lies_on_its_paper(drawing: Drawing) -> None:
             assert -0.5 <= y <= drawing.height + 0.5
     for text in list_texts(drawing):
         left, right = span_of(text)
-        assert left >= -2.0, text
-        assert right <= drawing.width + 2.0, text
+        # The room that words are given is a fifth more than they take (a lap's 16 letters: 34.6 mm for 27 mm).
+        spare = 0.12 * (right - left)
+        assert left >= -spare, text
+        assert right <= drawing.width + spare, text
         assert 0 <= text.at[1] <= drawing.height - 0.7 * text.size, text
 
 
@@ -67,7 +69,7 @@ def test_all_of_a_picture_lies_on_its_paper(name: str) -> None:
 @given(found=any_engines(), cured=any_engines(), lost=st.sets(st.sampled_from(NUMBER_KEYS), max_size=3))
 def test_pictures_of_any_engine_lie_on_their_paper(found: Sizes, cured: Sizes, lost: set[str]) -> None:
     states = [replace(s, numbers={k: v for k, v in s.numbers.items() if k not in lost}) for s in (found, cured)]
-    whole, half = fit_frame(states, width=WIDTH, margin=26.0), fit_frame(states, width=86.0, margin=3.0, size=3.7)
+    whole, half = fit_frame(states, width=WIDTH, margin=30.0), fit_frame(states, width=86.0, margin=3.0, size=3.7)
     for stand, frame in (("middle", whole), ("head", half), ("crank", half)):
         if frame is not None:
             lies_on_its_paper(draw_section(states[0], frame, stand=stand, title="t"))
@@ -79,7 +81,7 @@ def test_pictures_of_any_engine_lie_on_their_paper(found: Sizes, cured: Sizes, l
 def test_the_valve_is_drawn_to_the_scale_that_is_said() -> None:
     """The Sandpiper's valve is 12.5 mm long, its ports are 2.0 mm and its cavity 8.4 mm."""
     sizes = examine_demo("sandpiper").cylinders[0]
-    frame = fit_frame([sizes], width=WIDTH, margin=26.0)
+    frame = fit_frame([sizes], width=WIDTH, margin=30.0)
     assert frame is not None
     svg = svg_text(draw_section(sizes, frame, stand="middle", title="t"))
     spans = {round(max(x for x, _ in ring) - min(x for x, _ in ring), 2) for ring in outlines(svg)}
