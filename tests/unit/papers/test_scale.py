@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 from itertools import pairwise
 from math import cos, radians, sin
 
@@ -81,6 +82,16 @@ def test_a_lap_is_drawn_from_the_edge_of_the_port_to_the_edge_of_the_valve() -> 
     gaps = [b - a for a, b in pairwise(sorted(set(upright)))]
     assert sum(gap == pytest.approx(0.3 * frame.scale, abs=2 * NEAR) for gap in gaps) == 2
     assert sum(gap == pytest.approx(0.2 * frame.scale, abs=2 * NEAR) for gap in gaps) == 2
+
+
+def test_an_inside_admission_valve_has_its_steam_in_the_middle_and_its_steam_laps_inside() -> None:
+    inside = replace(cylinder(), kind="piston", admission="inside")
+    _, picture = draw(inside)
+    words = [text.text for text in picture.iter(f"{SVG}text")]
+    assert words.count("exhaust lap 0.30") == 2
+    assert words.count("steam lap 0.20") == 2
+    _, picture = draw(inside, "head")
+    assert [text.text for text in picture.iter(f"{SVG}text")].count("steam") == 1
 
 
 @pytest.mark.parametrize("stand", ["middle", "head", "crank"])
