@@ -6,7 +6,8 @@ from lapwright.engine.cylinder import ENDS
 from lapwright.findings.reading import Reading
 from lapwright.findings.symptoms import LEAST_WAY, overtravel_by, way_share
 
-#: A bridge or a wall that is left thinner than this will not stand [m]. Common practice, no source.
+#: A bridge that is left thinner than this, and thinner than the port beside it, will not stand [m].
+#: Common practice, no source.
 THINNEST = 0.8e-3
 #: Least opening of a port, as its share, that is still worth setting.
 LEAST_OPENING = 0.35
@@ -71,7 +72,8 @@ def _bridge_too_thin(before: Reading, after: Reading) -> str:
     for end in ENDS:
         was = before.cylinder.face[end].inner - before.cylinder.face[end].middle
         now = after.cylinder.face[end].inner - after.cylinder.face[end].middle
-        if now < was - HAIR and now < max(THINNEST, 0.4 * was):
+        stands = min(THINNEST, before.cylinder.face[end].width)
+        if now < was - HAIR and now < max(stands, 0.4 * was):
             return "the bridge would be left too thin"
     return ""
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from lapwright.findings.aim import Aim
+from lapwright.findings.aim import Aim, lap_slack
 from lapwright.findings.edges import set_exhaust_laps
 from lapwright.findings.reading import Reading
-from lapwright.findings.suspicion import Case, Suspicion, Words
+from lapwright.findings.suspicion import Case, Suspicion, Words, codes_of
 from lapwright.findings.symptoms import Symptom, exhaust_slack
 from lapwright.findings.words import ENDS_IN_WORDS, late_by, say_degrees, say_mm
 
@@ -16,6 +16,8 @@ def suspect(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> list[S
     if lap is None or laps is None or throw is None:
         return []
     below, above = exhaust_slack(throw, reading.lap or 0.0)
+    if "chest-open-to-exhaust" in codes_of(symptoms):
+        below = lap_slack(throw)
     if -below <= lap <= above:
         return []
     wide = lap < 0

@@ -18,7 +18,7 @@ def suspect(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> list[S
     if lap is None or exhaust is None or throw is None:
         return []
     below, _ = exhaust_slack(throw, lap)
-    if lap >= -lap_slack(throw) or exhaust >= -below:
+    if lap >= -lap_slack(throw) or exhaust >= -lap_slack(throw):
         return []
     steam = set_steam_laps(reading, dict.fromkeys(ENDS, right_lap(reading, aim) or 0.0))
     changes = {**steam, **set_exhaust_laps(reading.changed(steam), dict.fromkeys(ENDS, 0.0))}
@@ -30,7 +30,8 @@ def suspect(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> list[S
             changes=changes,
             measure=_measure,
             tell=_tell,
-            reluctance=-0.6,
+            # Exhaust edges within what is usual are no second error, if the steam edges alone can close the way.
+            reluctance=-0.6 if exhaust < -below else 0.0,
         )
     ]
 

@@ -26,7 +26,7 @@ def suspect(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> list[S
     if lap is None or port is None or throw is None:
         return []
     right = right_throw(reading, aim)
-    if right is None or right == throw:
+    if right is None or abs(right - throw) < 0.01 * throw:
         return []
     short = right > throw
     if not codes & (_SHOW_LITTLE if short else _SHOW_MUCH):
@@ -63,8 +63,10 @@ def right_throw(reading: Reading, aim: Aim) -> float | None:
     just_open = max(lap, 0.0) + port
     if abs(sin(advance)) < 2 * sin(SQUARE) or lap <= 0 or sin(advance) < 0:
         return just_open
-    suits = (lap + aim.lead(throw, lap)) / sin(advance)
-    return suits if 0.75 * just_open <= suits <= 1.5 * just_open else just_open
+    suits = throw
+    for _ in range(6):  # the lead that is usual grows with the throw, by far less than the throw itself
+        suits = (lap + aim.lead(suits, lap)) / sin(advance)
+    return suits if lap + 0.75 * port <= suits <= 1.5 * just_open else just_open
 
 
 def _tell_short(case: Case) -> Words:
