@@ -35,6 +35,8 @@ def find_gaps(sizes: Sizes) -> tuple[Gap, ...]:
     steam = [_FACE, _OUTER if outside else _CAVITY]
     exhaust = [_FACE, _CAVITY if outside else _OUTER]
     angle = [] if cylinder.gear is not None or _THROW in lost else ["valve_drive.eccentric_angle"]
+    # With the cylinder's line through the shaft a dead centre needs no more than the crank.
+    dead_centre = [] if cylinder.line_offset == 0 else ["stroke"]
     needs = [
         ("piston_area_mm2", "the piston's area", ["bore"], []),
         ("laps_mm.*.steam", "the steam lap", steam, []),
@@ -42,9 +44,9 @@ def find_gaps(sizes: Sizes) -> tuple[Gap, ...]:
         ("ends.*.events.admission, cut_off", "admission and cut-off", [*steam, _THROW], angle),
         ("ends.*.events.release, compression", "release and compression", [*exhaust, _THROW], angle),
         ("ends.*.events.*.stroke_percent", "the piston's place at the events", ["stroke"], []),
-        ("ends.*.lead_mm", "the leads", [*steam, _THROW], angle),
+        ("ends.*.lead_mm", "the leads", [*steam, _THROW, *dead_centre], angle),
         ("chest_to_exhaust_deg", "whether the chest is ever open to exhaust", [_FACE, _OUTER, _CAVITY, _THROW], angle),
-        ("valve_travel_mm", "the valve's travel", [_THROW], []),
+        ("valve_travel_mm", "the valve's travel", [_THROW], angle),
     ]
     gaps = []
     for figure, words, wanted, more in needs:
