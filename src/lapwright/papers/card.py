@@ -8,7 +8,7 @@ from pathlib import Path
 
 from lapwright.papers.blocks import Block, Cautions, Heading, Paragraph, Pictures, Points, Remark, Steps, Table
 from lapwright.papers.contents import list_blocks
-from lapwright.papers.lettering import clip_text, soften_text
+from lapwright.papers.lettering import LONGEST_WORD, clip_text, soften_text
 from lapwright.papers.matter import CardMatter
 from lapwright.papers.svg import svg_text
 from lapwright.papers.title import list_title
@@ -18,6 +18,8 @@ from lapwright.papers.writing import write_whole
 WIDTHS = {"a4": 210.0, "letter": 215.9}
 NAMES = {"a4": "a4", "letter": "us-letter"}
 MARGIN = 16.0
+#: Number of letters for which the title block has room, however wide they are.
+TITLE_WORD = 14
 
 
 def write_card(matter: CardMatter, path: str | os.PathLike[str], *, paper: str = "a4") -> None:
@@ -61,31 +63,36 @@ def card_bytes(matter: CardMatter, *, paper: str = "a4") -> bytes:
 def typst_text(matter: CardMatter, *, paper: str) -> str:
     """Return the card as it is handed to the typesetter: a frame of ours, and calls with quoted text only."""
     frame = (Path(__file__).parent / "card.typ").read_text(encoding="utf-8")
-    name = quote_text(clip_text(matter.engine.name, 60))
+    name = quote_text(clip_text(matter.engine.name, 60), TITLE_WORD)
     foot = f"{clip_text(matter.record_name, 40)}  ·  {matter.record_digest[:12]}  ·  {matter.date}"
     head = f"#show: sheet.with(paper: {quote_text(NAMES[paper])}, name: {name}, foot: {quote_text(foot)})"
-    title = f"#title-block({name}, {_list_pairs(list_title(matter))})"
+    title = f"#title-block({name}, {_list_pairs(list_title(matter), TITLE_WORD)})"
     width = WIDTHS[paper] - 2 * MARGIN
     blocks = [_set_block(block, width=width) for block in list_blocks(matter, width=width)]
     return "\n".join([frame, head, title, *blocks, ""])
 
 
-def quote_text(words: str) -> str:
+def quote_text(words: str, longest: int = LONGEST_WORD) -> str:
     r"""Return words as a typst string, so that nothing in them is read as markup.
+
+    Parameters
+    ----------
+    words: as they were written
+    longest: number of letters that every line has room for; longer runs may be broken
 
     Example:
     >>> quote_text('#set "x" \\')
     '"#set \\"x\\" \\\\"'
     """
-    return '"' + soften_text(words).replace("\\", "\\\\").replace('"', '\\"') + '"'
+    return '"' + soften_text(words, longest).replace("\\", "\\\\").replace('"', '\\"') + '"'
 
 
 def _list(words: Iterable[str]) -> str:
     return "(" + "".join(f"{quote_text(each)}, " for each in words) + ")"
 
 
-def _list_pairs(pairs: Iterable[tuple[str, str]]) -> str:
-    return "(" + "".join(f"({quote_text(one)}, {quote_text(two)}), " for one, two in pairs) + ")"
+def _list_pairs(pairs: Iterable[tuple[str, str]], longest: int = LONGEST_WORD) -> str:
+    return "(" + "".join(f"({quote_text(one)}, {quote_text(two, longest)}), " for one, two in pairs) + ")"
 
 
 def _set_block(block: Block, *, width: float) -> str:

@@ -45,18 +45,18 @@ def clip_text(words: str, longest: int) -> str:
     return plain if len(plain) <= longest else plain[: longest - 1] + "…"
 
 
-def soften_text(words: str) -> str:
-    """Return words cleaned, with places to break at inside any run of letters too long for a line."""
-    plain = clean_text(words)
-    if len(plain) <= LONGEST_WORD:
-        return plain
-    return " ".join(_soften_word(word) for word in plain.split(" "))
+def soften_text(words: str, longest: int = LONGEST_WORD) -> str:
+    """Return words cleaned, with places to break at inside any run of letters too long for a line.
 
-
-def _soften_word(word: str) -> str:
-    if len(word) <= LONGEST_WORD:
-        return word
-    return "\u200b".join(word[at : at + LONGEST_WORD] for at in range(0, len(word), LONGEST_WORD))
+    Parameters
+    ----------
+    words: as they were written
+    longest: number of letters that every line has room for
+    """
+    return " ".join(
+        "\u200b".join(word[at : at + longest] for at in range(0, len(word), longest))
+        for word in clean_text(words).split(" ")
+    )
 
 
 def show_number(value: float, places: int) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from lapwright.papers.lettering import clip_text
 from lapwright.papers.matter import CardMatter
 
 _PASCAL_PER_BAR = 1e5
@@ -12,7 +13,7 @@ def list_title(matter: CardMatter) -> tuple[tuple[str, str], ...]:
     engine = matter.engine
     rows = [
         ("Date", matter.date),
-        ("Record", f"{matter.record_name} ({matter.record_digest[:12]})"),
+        ("Record", f"{clip_text(matter.record_name, 40)} ({matter.record_digest[:12]})"),
         ("Runs", {None: "direction not given", "either": "either way"}.get(engine.rotation, engine.rotation or "")),
         ("On", _say_supply(matter)),
         ("Cylinders", str(len(engine.cylinders))),

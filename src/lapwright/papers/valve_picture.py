@@ -106,7 +106,9 @@ def draw_section(sizes: Sizes, frame: Frame, *, stand: str, title: str) -> Drawi
     shapes += section.draw_face()
     shapes += section.draw_valve(known=position is not None)
     shapes += section.draw_chest()
-    shapes += section.dimension_middle() if stand == "middle" else section.label_openings(stand)
+    shapes += (
+        section.dimension_middle() if stand == "middle" else section.label_openings(stand, known=position is not None)
+    )
     shapes += section.draw_foot()
     return Drawing(frame.width, height, f"{title}, section along the valve line", tuple(shapes))
 
@@ -271,14 +273,14 @@ class _Section:
         size = min(frame.size, (room - reach - 1.0) / measure_text(words, 1.0))
         return Dimension(points[0], points[1], y, words, side, reach, size)
 
-    def label_openings(self, stand: str) -> list[Shape]:
+    def label_openings(self, stand: str, *, known: bool) -> list[Shape]:
         """At a dead centre: an arrow through each open port, and in words how far the port is open to steam."""
         shapes: list[Shape] = self._name_ports()
-        for end in ENDS:
+        for end in ENDS if known else ():
             shapes += self._draw_flow(end)
         opening, lap = steam_opening(self.cylinder, stand, self.position), find_laps(self.cylinder, stand).steam
         words = f"port open to steam: {NOT_KNOWN}"
-        if opening is not None and lap is not None:
+        if known and opening is not None and lap is not None:
             towards = ENDS[stand] * (1 if self.cylinder.admission == "outside" else -1)
             short = lap + towards * self.position * 1e3
             words = f"open to steam by {show_number(opening * 1e3, 2)} mm"

@@ -127,6 +127,17 @@ def test_nothing_in_a_record_is_read_as_markup(words: str) -> None:
     page_text(matter).encode("utf-8")
 
 
+def test_a_title_of_the_widest_letters_stays_in_its_block() -> None:
+    visit = examine_demo("knot")
+    matter = card_of(with_engine(visit, replace(visit.engine, name="W" * 10_000)))
+    pdf = PdfReader(io.BytesIO(card_bytes(replace(matter, record_name="W" * 10_000 + ".toml"))))
+    plain = PdfReader(io.BytesIO(card_bytes(card_of(visit))))
+    assert len(pdf.pages) <= len(plain.pages) + 1
+    lines = pdf.pages[0].extract_text().splitlines()
+    # All but the foot, whose letters are small.
+    assert max(line.count("W") for line in lines[:-1]) <= 20
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_a_page_needs_nothing_else_and_is_well_made(name: str) -> None:
     page = page_text(card_of(examine_demo(name)))

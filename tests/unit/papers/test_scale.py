@@ -143,6 +143,14 @@ def test_the_opening_at_a_dead_centre_is_drawn_as_wide_as_it_is_told() -> None:
     assert told > 0.1
 
 
+def test_where_the_valve_stands_is_not_known_nothing_is_said_of_its_openings() -> None:
+    _, picture = draw(cylinder(throw=None), "head")
+    words = [text.text for text in picture.iter(f"{SVG}text")]
+    assert "where the valve stands is not known" in words
+    assert "port open to steam: not known" in words
+    assert rings(picture, "flow", "polyline") == []
+
+
 def chart(sizes: Sizes) -> Drawing:
     drawn = draw_timing(sizes, None, width=178.0)
     assert drawn is not None
