@@ -213,6 +213,9 @@ def _grounds(matter: CardMatter) -> Iterator[Block]:
     if matter.problems:
         yield Heading("Notes on the record")
         yield Points(tuple(f"line {p.line}: {clean_text(p.message)}. {clean_text(p.instead)}" for p in matter.problems))
-    shown = {*(matter.cautions[:1] if _chosen(matter) else ()), *(matter.cautions[1:2] if matter.setting else ())}
+    shown = {
+        *(matter.cautions[:1] if _chosen(matter) else ()),
+        *(matter.cautions[1:2] if any(matter.setting.values()) else ()),
+    }
     yield Heading("Cautions besides")
     yield Points(tuple(caution for caution in matter.cautions if caution not in shown))
