@@ -17,21 +17,17 @@ KEPT = Path(__file__).parent / "sentences.txt"
 
 
 def write_sentences() -> str:
-    """One engine to each injection: its first finding and the best cure in full."""
+    """Two engines to each injection: what is found in the faulty cylinder, and the best cure in full."""
     parts = []
-    for code, injections in INJECTIONS.items():
-        for inject in injections:
-            engine = inject(Random(21))
-            findings = find_faults(engine)
-            first = findings[0]
-            lines = [
-                f"{code} ({inject.__name__}): {first.severity}",
-                first.title,
-                first.because,
-                first.effect,
-                first.check_next,
-            ]
-            for cure in find_cures(engine, findings)[:1]:
+    for code, inject in INJECTIONS.items():
+        for seed in (1, 2):
+            injected = inject(Random(f"{code} {seed}"))
+            findings, sizes = find_faults(injected.engine), injected.engine.cylinders[0]
+            lines = [f"{code} ({sizes.kind} valve, {sizes.admission} admission)"]
+            for finding in findings:
+                told = f"instead of {finding.instead_of}" if finding.instead_of else finding.severity
+                lines += [f"* {finding.title} ({told})", finding.because, finding.effect, finding.check_next]
+            for cure in find_cures(injected.engine, findings)[:1]:
                 lines += [f"-> {cure.title} ({cure.work})", *cure.steps]
             parts.append("\n".join(lines))
     return "\n\n".join(parts) + "\n"

@@ -37,7 +37,7 @@ class Chain:
 def try_action(chain: Chain, action: Action) -> Chain | None:
     """Return the chain with one action more, or None where the geometry forbids it."""
     after = chain.now.changed(dict(action.changes))
-    return None if forbids(chain.now, after) else Chain(chain.start, (*chain.actions, action), after)
+    return None if not after.turns or forbids(chain.now, after) else Chain(chain.start, (*chain.actions, action), after)
 
 
 def propose_actions(reading: Reading, aim: Aim, suspicion: Suspicion) -> list[Action]:

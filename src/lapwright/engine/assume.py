@@ -80,14 +80,19 @@ def _fill(sizes: Sizes, values: dict[str, float], reasons: dict[str, str]) -> Si
 
 
 def _assume_rods(sizes: Sizes) -> Sizes:
+    """A usual rod is taken only where it reaches: a line far off the shaft has a rod of its own."""
     known = sizes.numbers
     if "connecting_rod" not in known and "stroke" in known:
-        reason = "not given: taken as 2.25 strokes (books give 2 1/7 for a model to 3 1/2 for a mill engine)"
-        sizes = _fill(sizes, {"connecting_rod": 2.25 * known["stroke"]}, {"connecting_rod": reason})
+        usual = 2.25 * known["stroke"]
+        if usual > known["stroke"] + abs(sizes.number("cylinder_offset")):
+            reason = "not given: taken as 2.25 strokes (common practice, no source)"
+            sizes = _fill(sizes, {"connecting_rod": usual}, {"connecting_rod": reason})
     key = "valve_drive.eccentric_rod"
     if key not in known and "valve_drive.throw" in known:
-        reason = "not given: taken as 20 throws (common practice, no source)"
-        sizes = _fill(sizes, {key: 20 * known["valve_drive.throw"]}, {key: reason})
+        usual = 20 * known["valve_drive.throw"]
+        if usual > 2 * known["valve_drive.throw"] + abs(sizes.number("valve_drive.valve_line_offset")):
+            reason = "not given: taken as 20 throws (common practice, no source)"
+            sizes = _fill(sizes, {key: usual}, {key: reason})
     return sizes
 
 

@@ -74,6 +74,12 @@ class Cylinder:
     chest: dict[str, float | None]
     double_acting: bool
 
+    @property
+    def can_turn(self) -> bool:
+        """Whether both rods reach their lines all round the turn, as far as they are known."""
+        sliders = (self.piston, None if self.gear is None else self.gear.slider)
+        return all(slider is None or slider.rod > slider.throw + abs(slider.offset) for slider in sliders)
+
 
 def assemble_cylinder(sizes: Sizes) -> Cylinder:
     """Put one cylinder's geometry together from its sizes.

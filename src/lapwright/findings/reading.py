@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from math import asin, cos, pi, sin
 
-from lapwright.engine.cylinder import ENDS, Cylinder
+from lapwright.engine.cylinder import ENDS, Cylinder, assemble_cylinder
 from lapwright.engine.sizes import Sizes
 from lapwright.motion.answers import CylinderMotion, Movement, describe_motion, set_moving
 from lapwright.motion.linkage import slide_position
@@ -37,6 +37,11 @@ class Reading:
     def cylinder(self) -> Cylinder:
         """The geometry."""
         return self.moving.cylinder
+
+    @cached_property
+    def turns(self) -> bool:
+        """Whether the engine could be turned over with these sizes."""
+        return assemble_cylinder(self.sizes).can_turn
 
     @property
     def outside(self) -> bool:

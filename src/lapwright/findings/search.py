@@ -97,7 +97,9 @@ def _say_first(mended: tuple[str, ...]) -> str:
     """The figures of a second fault are those after the first is mended: say so, or they contradict the table."""
     if not mended:
         return ""
-    return f"with {' and '.join(code.replace('-', ' ') for code in mended)} put right first: "
+    names = [code.replace("-", " ") for code in mended]
+    told = " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
+    return f"with {told} put right first: "
 
 
 def find_supports(case: Case) -> tuple[str, ...]:
@@ -107,7 +109,8 @@ def find_supports(case: Case) -> tuple[str, ...]:
         return ()
     size, supports = measure(case.found), []
     for key in sizes.assumed:
-        other = measure(Reading(sizes.replacing({key: sizes.numbers[key] * 1.02})))
+        changed = Reading(sizes.replacing({key: sizes.numbers[key] * 1.02}))
+        other = measure(changed) if changed.turns else None
         if sizes.numbers[key] and (size is None or other is None or abs(other - size) > 1e-3 * abs(size)):
             supports.append(key)
     return tuple(supports)
@@ -118,6 +121,8 @@ def _try_out(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> Itera
     for suspect in SUSPECTS:
         for suspicion in suspect(reading, aim, symptoms):
             mended = reading.changed(dict(suspicion.changes))
+            if not mended.turns:
+                continue
             left = find_symptoms(mended, aim)
             if add_weights(left) < before - 1e-9:
                 yield Case(
@@ -160,7 +165,8 @@ def _doubt(sizes: Sizes, suspicion: Suspicion) -> tuple[float | None, str]:
         return None, ""
 
     def answer(other: Sizes) -> dict[str, float]:
-        size = measure(Reading(other))
+        reading = Reading(other)
+        size = measure(reading) if reading.turns else None
         return {} if size is None else {"size": size}
 
     spread = measure_spread(sizes, answer).get("size")

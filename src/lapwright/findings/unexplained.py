@@ -59,7 +59,5 @@ def _tell_no_room(case: Case) -> Words:
             f"the valve has {say_mm(lap)} of lap{cut}; the cut-off that is wanted needs more lap and more travel, "
             "for which face and chest leave no room"
         ),
-        check_next=(
-            "decide first whether the engine is to work on steam at all; economy would take another face, valve and chest"
-        ),
+        check_next="decide first whether the engine is to work on steam at all; economy takes another face and valve",
     )

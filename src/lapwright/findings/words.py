@@ -19,6 +19,16 @@ def say_mm(length_mm: float) -> str:
     return f"{abs(length_mm):.2f} mm"
 
 
+def say_signed_mm(length_mm: float) -> str:
+    """Say a length [mm] with its sign, to a hundredth; what rounds to nothing has none.
+
+    Example:
+    >>> say_signed_mm(0.8249), say_signed_mm(-0.001)
+    ('+0.82 mm', '0.00 mm')
+    """
+    return f"{length_mm:+.2f} mm" if abs(length_mm) >= 0.005 else "0.00 mm"
+
+
 def say_degrees(angle_deg: float) -> str:
     """Say an angle [deg] without its sign: to a tenth below ten degrees, whole above.
 
@@ -74,5 +84,5 @@ def say_leads(reading: Reading) -> str:
         lead = reading.lead_at(end)
         if lead is None:
             return "the leads are not known"
-        parts.append(f"{lead * 1e3:+.2f} mm at the {ENDS_IN_WORDS[end]}")
+        parts.append(f"{say_signed_mm(lead * 1e3)} at the {ENDS_IN_WORDS[end]}")
     return "lead " + " and ".join(parts)

@@ -34,17 +34,18 @@ def find_gaps(sizes: Sizes) -> tuple[Gap, ...]:
     lost = _find_lost(sizes)
     steam = [_FACE, _OUTER if outside else _CAVITY]
     exhaust = [_FACE, _CAVITY if outside else _OUTER]
-    angle = [] if cylinder.gear is not None or _THROW in lost else ["valve_drive.eccentric_angle"]
+    angle = [] if cylinder.gear is not None or _THROW in lost else _list_lost_gear(sizes)
     # With the cylinder's line through the shaft a dead centre needs no more than the crank.
     dead_centre = [] if cylinder.line_offset == 0 else ["stroke"]
+    rod = ["connecting_rod"] if dead_centre and "connecting_rod" not in sizes.numbers else []
     needs = [
         ("piston_area_mm2", "the piston's area", ["bore"], []),
         ("laps_mm.*.steam", "the steam lap", steam, []),
         ("laps_mm.*.exhaust", "the exhaust lap", exhaust, []),
         ("ends.*.events.admission, cut_off", "admission and cut-off", [*steam, _THROW], angle),
         ("ends.*.events.release, compression", "release and compression", [*exhaust, _THROW], angle),
-        ("ends.*.events.*.stroke_percent", "the piston's place at the events", ["stroke"], []),
-        ("ends.*.lead_mm", "the leads", [*steam, _THROW, *dead_centre], angle),
+        ("ends.*.events.*.stroke_percent", "the piston's place at the events", ["stroke"], rod),
+        ("ends.*.lead_mm", "the leads", [*steam, _THROW, *dead_centre], [*angle, *rod]),
         ("chest_to_exhaust_deg", "whether the chest is ever open to exhaust", [_FACE, _OUTER, _CAVITY, _THROW], angle),
         ("valve_travel_mm", "the valve's travel", [_THROW], angle),
     ]
@@ -54,6 +55,13 @@ def find_gaps(sizes: Sizes) -> tuple[Gap, ...]:
         if missing:
             gaps.append(Gap(f"cylinders.{sizes.name}.{figure}", words, _say(missing), sizes.name))
     return tuple(gaps)
+
+
+def _list_lost_gear(sizes: Sizes) -> list[str]:
+    """The angle, and the rod too where the valve line runs so far off the shaft that no usual one would reach."""
+    far = sizes.number("valve_drive.valve_line_offset") != 0
+    keys = ["valve_drive.eccentric_rod"] * far + ["valve_drive.eccentric_angle"]
+    return [key for key in keys if key not in sizes.numbers]
 
 
 def _find_lost(sizes: Sizes) -> set[str]:

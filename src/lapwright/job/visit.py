@@ -10,6 +10,7 @@ from functools import cached_property
 from lapwright.cures import Cure, find_cures
 from lapwright.cures.setting import SettingPart, describe_setting
 from lapwright.engine.assume import assume_missing, list_assumed
+from lapwright.engine.cylinder import assemble_cylinder
 from lapwright.engine.engine import Engine
 from lapwright.engine.sizes import Assumed, Sizes
 from lapwright.errors import FlawedRecord
@@ -42,10 +43,7 @@ class Visit:
     @cached_property
     def spreads(self) -> Mapping[str, Mapping[str, Spread]]:
         """How far each figure may be out, by cylinder and figure (`head.cut_off.crank_deg`)."""
-        return {
-            sizes.name: measure_spread(sizes, lambda other: flatten_figures(describe_motion(other)))
-            for sizes in self.cylinders
-        }
+        return {sizes.name: measure_spread(sizes, _work_out_figures) for sizes in self.cylinders}
 
     def list_culprits(self, name: str) -> tuple[str, ...]:
         """Return the record keys of a cylinder that the doubt of its answers comes from, the worst first."""
@@ -108,3 +106,8 @@ def examine_opened(record: OpenedRecord) -> Visit:
     if record.engine is None or not record.is_sound:
         raise FlawedRecord(record.source, record.problems)
     return Visit(record, record.engine)
+
+
+def _work_out_figures(sizes: Sizes) -> dict[str, float]:
+    """Every figure, or none where a tolerance runs so far that a rod would no longer reach."""
+    return flatten_figures(describe_motion(sizes)) if assemble_cylinder(sizes).can_turn else {}

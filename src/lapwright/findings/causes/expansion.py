@@ -44,6 +44,8 @@ def _change_all(reading: Reading, aim: Aim, *, lap: float) -> dict[str, float]:
         lap *= more
     wider = {} if more == 1.0 else {THROW: reading.sizes.numbers[THROW] * more}
     driven = reading.changed(wider)
+    if not driven.turns:
+        return {}
     advance = driven.solve_advance(aim.lead(throw * more, lap), lap)
     if advance is None:
         return {}

@@ -7,7 +7,7 @@ from lapwright.findings.edges import set_exhaust_laps, set_steam_laps
 from lapwright.findings.reading import Reading
 from lapwright.findings.suspicion import Case, Suspicion, Words, codes_of
 from lapwright.findings.symptoms import Symptom, cut_offs, edge_slack
-from lapwright.findings.words import ENDS_IN_WORDS, say_mm
+from lapwright.findings.words import ENDS_IN_WORDS, say_mm, say_signed_mm
 from lapwright.motion.solve import find_zero
 
 OFFSET = "valve_drive.valve_offset"
@@ -89,7 +89,7 @@ def _tell_exhaust(case: Case) -> Words:
 
 
 def _tell_laps(case: Case, way: str, laps: dict[str, float]) -> Words:
-    told = " and ".join(f"{1e3 * lap:+.2f} mm at the {ENDS_IN_WORDS[end]}" for end, lap in laps.items())
+    told = " and ".join(f"{say_signed_mm(1e3 * lap)} at the {ENDS_IN_WORDS[end]}" for end, lap in laps.items())
     end = case.suspicion.end
     title = f"The two ends' {way} laps differ by {say_mm(case.size)}"
     if end is not None:
