@@ -10,7 +10,7 @@ from lapwright.engine.sizes import Sizes
 from lapwright.findings.finding import Finding
 from lapwright.papers.blocks import Block, Cautions, Heading, Paragraph, Points, Remark, Steps, Table
 from lapwright.papers.lettering import NOT_KNOWN, clean_text, join_words, show_angle, show_length, show_number
-from lapwright.papers.matter import CardMatter, Section
+from lapwright.papers.matter import CardMatter, RecordProblem, Section
 from lapwright.papers.sheets import lay_cylinder
 
 MARKS = {"stops-it": "STOPS IT", "spoils-it": "SPOILS IT", "worth-doing": "WORTH DOING", "note": "NOTE"}
@@ -212,10 +212,15 @@ def _grounds(matter: CardMatter) -> Iterator[Block]:
         yield Points(tuple(f"{figure}: {because.removeprefix('not known, ')}" for figure, because in matter.not_known))
     if matter.problems:
         yield Heading("Notes on the record")
-        yield Points(tuple(f"line {p.line}: {clean_text(p.message)}. {clean_text(p.instead)}" for p in matter.problems))
+        yield Points(tuple(_say_problem(problem) for problem in matter.problems))
     shown = {
         *(matter.cautions[:1] if _chosen(matter) else ()),
         *(matter.cautions[1:2] if any(matter.setting.values()) else ()),
     }
     yield Heading("Cautions besides")
     yield Points(tuple(caution for caution in matter.cautions if caution not in shown))
+
+
+def _say_problem(problem: RecordProblem) -> str:
+    where = f"line {problem.line}" if problem.line else "the whole record"
+    return ": ".join(words for words in (where, clean_text(problem.message), clean_text(problem.instead)) if words)

@@ -12,6 +12,7 @@ from lapwright.papers import CardMatter
 from lapwright.papers.blocks import Block, Cautions, Heading, Paragraph, Pictures, Points, Remark, Steps, Table
 from lapwright.papers.contents import MARKS, list_blocks
 from lapwright.papers.title import list_title
+from lapwright.record.problem import Problem
 from tests.unit.papers.matters import NAMES, card_of, cylinder, examine_demo, visit_of, with_engine, without
 
 
@@ -117,6 +118,16 @@ def test_no_caution_is_lost_where_there_is_nothing_to_do() -> None:
         assert set(matter.cautions) <= set(lines(blocks_of(matter)))
         unset = replace(matter, setting={"A": ()})
         assert set(matter.cautions) <= set(lines(blocks_of(unset)))
+
+
+def test_a_note_on_the_record_says_where_and_what_to_write() -> None:
+    whole = Problem("no-format", "warning", 0, "", "the format is not given", "write format = 1 at the top")
+    line = Problem("no-phase", "warning", 7, "cylinder.1", "the phase is not given")
+    blocks = blocks_of(replace(card_of(examine_demo("knot")), problems=(whole, line)))
+    assert list(lines(within(blocks, "Notes on the record"))) == [
+        "the whole record: the format is not given: write format = 1 at the top",
+        "line 7: the phase is not given",
+    ]
 
 
 def test_pictures_side_by_side_have_room_for_it() -> None:
