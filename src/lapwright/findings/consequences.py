@@ -8,7 +8,7 @@ from lapwright.findings.suspicion import Case
 TOLD_AS = {"exhaust-starved": "exhaust-choked", "exhaust-lap": "", "valve-off-centre": "ends-unequal"}
 
 _PHRASES = {
-    "port-never-opens": "an end that never opens gets no steam and does no work",
+    "port-never-opens": "an end whose port never opens does no work",
     "eccentric-reversed": "it will not run in the wanted direction, and runs backwards if pushed",
     "late-admission": "the piston leaves before the steam comes: weak, uneven beat, poor starting, more air or "
     "steam for the work",

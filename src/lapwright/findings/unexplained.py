@@ -8,7 +8,7 @@ from lapwright.findings.finding import CODES
 from lapwright.findings.reading import Reading
 from lapwright.findings.suspicion import Case, Suspicion, Words, codes_of
 from lapwright.findings.symptoms import Symptom, cut_offs
-from lapwright.findings.words import ENDS_IN_WORDS, say_leads, say_mm, say_opening
+from lapwright.findings.words import ENDS_IN_WORDS, say_lap, say_leads, say_opening
 
 _TITLES = {
     "late-admission": "The ports open late",
@@ -56,7 +56,7 @@ def _tell_no_room(case: Case) -> Words:
     return Words(
         title=_TITLES["no-expansion-possible"],
         because=(
-            f"the valve has {say_mm(lap)} of lap{cut}; the cut-off that is wanted needs more lap and more travel, "
+            f"the valve has {say_lap(lap)}{cut}; the cut-off that is wanted needs more lap and more travel, "
             "for which face and chest leave no room"
         ),
         check_next="decide first whether the engine is to work on steam at all; economy takes another face and valve",

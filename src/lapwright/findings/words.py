@@ -29,6 +29,18 @@ def say_signed_mm(length_mm: float) -> str:
     return f"{length_mm:+.2f} mm" if abs(length_mm) >= 0.005 else "0.00 mm"
 
 
+def say_lap(lap_mm: float) -> str:
+    """Say a lap [mm], to a hundredth.
+
+    Example:
+    >>> say_lap(0.8249), say_lap(0.001), say_lap(-0.3)
+    ('0.82 mm of lap', 'no lap', '0.30 mm of negative lap')
+    """
+    if abs(lap_mm) < 0.005:
+        return "no lap"
+    return f"{say_mm(lap_mm)} of {'lap' if lap_mm > 0 else 'negative lap'}"
+
+
 def say_degrees(angle_deg: float) -> str:
     """Say an angle [deg] without its sign: to a tenth below ten degrees, whole above.
 
@@ -75,6 +87,13 @@ def _say_side(late: float) -> str:
     if abs(late) < 0.5:
         return "at dead centre"
     return f"late by {say_degrees(late)}" if late > 0 else f"{say_degrees(late)} before dead centre"
+
+
+def set_at_mid_travel(reading: Reading) -> str:
+    """Say how the valve is brought to where its edges can be held against the ports'."""
+    if reading.sizes.kind == "piston":
+        return "with the valve at mid-travel, measured in from the end of its liner"
+    return "with the cover off and the valve central"
 
 
 def say_leads(reading: Reading) -> str:

@@ -8,7 +8,7 @@ from lapwright.findings.aim import Aim
 from lapwright.findings.reading import Reading
 from lapwright.findings.suspicion import Case, Suspicion, Words, codes_of
 from lapwright.findings.symptoms import Symptom
-from lapwright.findings.words import say_degrees, say_leads, say_mm, say_opening
+from lapwright.findings.words import say_degrees, say_lap, say_leads, say_opening
 
 ANGLE = "valve_drive.eccentric_angle"
 
@@ -52,23 +52,24 @@ def right_advance(reading: Reading, aim: Aim) -> float | None:
 def _tell(case: Case) -> Words:
     found, behind = case.found, case.suspicion.code == "eccentric-behind"
     side = "behind" if behind else "ahead of"
+    lead = " and the lead that is asked for" if case.aim.target.lead is not None else ""
     right = degrees(case.suspicion.changes[ANGLE])
     return Words(
         title=f"The eccentric stands {say_degrees(case.size)} {side} its place",
         because=(
             f"the eccentric stands {degrees(found.sizes.numbers[ANGLE]):.1f} deg ahead of the crank; with "
-            f"{_say_lap(found)} "
-            f"it wants {right:.1f} deg. So {say_opening(found)} ({say_leads(found)})"
+            f"{say_lap(1e3 * (found.lap or 0.0))}{lead} it wants {right:.1f} deg. So {say_opening(found)} "
+            f"({say_leads(found)})"
         ),
-        check_next=(
-            "put the crank on each dead centre (a stop and two readings) and measure the lead at both ends: a "
-            "wrong eccentric "
-            "makes both too small or both too large. See that its screw holds and has not left a fresh mark on "
-            "the shaft"
-        ),
+        check_next=f"{_CHECK[len(found.ends)]}. See that its screw holds and has not left a fresh mark on the shaft",
     )
 
 
-def _say_lap(reading: Reading) -> str:
-    lap = (reading.lap or 0.0) * 1e3
-    return "no lap" if abs(lap) < 0.005 else f"{say_mm(lap)} of lap"
+#: What to look at, by the number of working ends.
+_CHECK = {
+    1: "put the crank on the head end's dead centre (a stop and two readings) and measure the lead there",
+    2: (
+        "put the crank on each dead centre (a stop and two readings) and measure the lead at both ends: a wrong "
+        "eccentric makes both too small or both too large"
+    ),
+}

@@ -7,7 +7,7 @@ from lapwright.findings.edges import set_exhaust_laps
 from lapwright.findings.reading import Reading
 from lapwright.findings.suspicion import Case, Suspicion, Words, codes_of
 from lapwright.findings.symptoms import Symptom, exhaust_slack
-from lapwright.findings.words import ENDS_IN_WORDS, late_by, say_degrees, say_mm
+from lapwright.findings.words import ENDS_IN_WORDS, late_by, say_degrees, say_mm, set_at_mid_travel
 
 
 def suspect(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> list[Suspicion]:
@@ -51,31 +51,37 @@ def _tell(case: Case) -> Words:
     return Words(
         title=f"The {part} is {say_mm(case.size)} too {'long' if grown else 'short'}",
         because=(
-            f"the {part} is {say_mm(case.size)} {'longer' if grown else 'shorter'} than the {edges} of the steam "
-            "ports, "
-            f"so {_say_exhaust(found, wide=wide)}"
+            f"the {part} is {say_mm(case.size)} {'longer' if grown else 'shorter'} than the distance over the "
+            f"{edges} of the steam ports, so {_say_exhaust(found, wide=wide)}"
         ),
         check_next=(
-            "measure the cavity and the distance over the bridges with the same calliper; with the cover off and "
-            "the valve "
-            "central, the cavity's edges should stand on the ports' inner edges"
+            f"measure the {part} and the distance over the {edges} of the ports with the same calliper; "
+            f"{set_at_mid_travel(found)}, the {'cavity' if found.outside else 'valve'}'s edges should stand on theirs"
         ),
     )
 
 
 def _say_exhaust(reading: Reading, *, wide: bool) -> str:
     """Say when the ends let go and shut in, and whether live steam goes with it."""
+    releases = {end: late_by(reading, end, "release") for end in reading.ends}
     parts = []
-    for end in reading.ends:
-        release, shut = late_by(reading, end, "release"), late_by(reading, end, "compression")
-        if release is None:
-            parts.append(f"the {ENDS_IN_WORDS[end]} never opens to exhaust" if not wide else "")
-        else:
-            side = "after" if release > 0 else "before"
-            parts.append(f"the {ENDS_IN_WORDS[end]} lets go {say_degrees(release)} {side} the stroke's end")
-        if shut is not None and end == reading.ends[-1] and not wide:
-            parts.append("and shuts in what is left too early on the way back")
+    if not wide:
+        parts += [f"the {ENDS_IN_WORDS[end]} never opens to exhaust" for end, late in releases.items() if late is None]
+    known = {end: late for end, late in releases.items() if late is not None}
+    if len(known) == 2 and abs(known["head"] - known["crank"]) < 1.0:
+        parts.append(f"each end lets go {_say_release(sum(known.values()) / 2, wide=wide)}")
+    else:
+        parts += [f"the {ENDS_IN_WORDS[end]} lets go {_say_release(late, wide=wide)}" for end, late in known.items()]
+    if known and not wide:
+        parts.append("what is left is shut in too early on the way back")
     blow = reading.motion.chest_to_exhaust_deg
     if blow:
-        parts.append(f"and the chest is open to exhaust for {blow:.0f} deg of a turn")
-    return ", ".join(part for part in parts if part) or "the exhaust is mistimed"
+        parts.append(f"the chest is open to exhaust for {blow:.0f} deg of a turn")
+    return ", and ".join(filter(None, (", ".join(parts[:-1]), *parts[-1:]))) or "the exhaust is mistimed"
+
+
+def _say_release(late: float, *, wide: bool) -> str:
+    if abs(late) < 0.5:
+        return "at the stroke's end"
+    only = "" if wide or late > 0 else "only "
+    return f"{only}{say_degrees(late)} {'after' if late > 0 else 'before'} the stroke's end"

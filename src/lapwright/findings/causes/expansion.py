@@ -8,7 +8,7 @@ from lapwright.findings.edges import set_exhaust_laps, set_steam_laps
 from lapwright.findings.reading import Reading
 from lapwright.findings.suspicion import Case, Suspicion, Words, codes_of
 from lapwright.findings.symptoms import Symptom, cut_offs
-from lapwright.findings.words import say_mm
+from lapwright.findings.words import say_lap, say_mm
 from lapwright.motion.solve import find_zero
 
 THROW = "valve_drive.throw"
@@ -91,7 +91,7 @@ def _tell(case: Case) -> Words:
         if none
         else f"The steam lap is {say_mm(case.size / 2)} too {'large' if lap > wanted else 'small'}",
         because=(
-            f"with {say_mm(lap)} of lap steam is cut off at {cut:.0f} % of the stroke; {say_mm(wanted)} of lap, "
+            f"with {say_lap(lap)} steam is cut off at {cut:.0f} % of the stroke; {say_mm(wanted)} of lap, "
             "with the eccentric "
             f"moved on to suit, cuts it off at {aimed:.0f} %"
         ),

@@ -94,7 +94,7 @@ def _tell(case: Case) -> Words:
     return Words(
         title=f"The {part} is {say_mm(case.size)} too {'long' if grown else 'short'}",
         because=f"the {part} is {say_mm(case.size)} {more} than {against}, so {so}",
-        check_next=_CHECK_LONG if long else _CHECK_SHORT,
+        check_next=_CHECK_LONG if long else _CHECK_SHORT[found.sizes.kind],
     )
 
 
@@ -103,6 +103,13 @@ _CHECK_LONG = (
     "with marking blue and compare. Then see whether the eccentric stands square to the crank: a valve with lap needs "
     "it further on"
 )
-_CHECK_SHORT = (
-    "lay the valve central on the face and look along it: light through both steam ports at once says that it is short"
-)
+_CHECK_SHORT = {
+    "slide": (
+        "lay the valve central on the face and look along it: light through both steam ports at once says that it does "
+        "not cover them"
+    ),
+    "piston": (
+        "set the valve at mid-travel and blow gently into the steam inlet: air at both ends of the cylinder at once "
+        "says that it does not cover its ports"
+    ),
+}

@@ -9,7 +9,7 @@ from lapwright.findings.edges import set_exhaust_laps, set_steam_laps
 from lapwright.findings.reading import Reading
 from lapwright.findings.suspicion import Case, Suspicion, Words
 from lapwright.findings.symptoms import Symptom, exhaust_slack
-from lapwright.findings.words import say_mm
+from lapwright.findings.words import say_mm, set_at_mid_travel
 
 
 def suspect(reading: Reading, aim: Aim, symptoms: tuple[Symptom, ...]) -> list[Suspicion]:
@@ -53,8 +53,7 @@ def _tell(case: Case) -> Words:
             f"chest is open straight to exhaust for {found.motion.chest_to_exhaust_deg or 0.0:.0f} deg of a turn"
         ),
         check_next=(
-            "with the cover off and the valve central, each land should just hide its port. Measure land and "
-            "port with the same "
+            f"{set_at_mid_travel(found)}, each land should just hide its port. Measure land and port with the same "
             "calliper: the valve may belong to another engine"
         ),
     )
