@@ -46,6 +46,8 @@ def find_gaps(sizes: Sizes) -> tuple[Gap, ...]:
         ("ends.*.events.release, compression", "release and compression", [*exhaust, _THROW], angle),
         ("ends.*.events.*.stroke_percent", "the piston's place at the events", ["stroke"], rod),
         ("ends.*.lead_mm", "the leads", [*steam, _THROW, *dead_centre], [*angle, *rod]),
+        ("ends.*.greatest_steam_opening_mm", "the greatest opening to steam", [*steam, _THROW], angle),
+        ("ends.*.greatest_exhaust_opening_mm", "the greatest opening to exhaust", [*exhaust, _THROW], angle),
         ("chest_to_exhaust_deg", "whether the chest is ever open to exhaust", [_FACE, _OUTER, _CAVITY, _THROW], angle),
         ("valve_travel_mm", "the valve's travel", [_THROW], angle),
     ]
