@@ -83,7 +83,7 @@ def _look_at_direction(reading: Reading, aim: Aim) -> Iterator[Symptom]:
 
 def _look_at_mean_lead(reading: Reading, aim: Aim) -> Iterator[Symptom]:
     throw, lap, lead = reading.throw, reading.lap, reading.lead
-    if throw is None or lap is None or lead is None:
+    if throw is None or lap is None or lead is None or _is_in_time_at_its_one_end(reading, aim):
         return
     early = early_by(throw, lap=lap, lead=lead)
     if aim.target.lead is not None:
@@ -102,6 +102,8 @@ def _look_at_each_lead(reading: Reading, aim: Aim) -> Iterator[Symptom]:
     throw, laps, error = reading.throw, reading.steam_laps, reading.offset_error
     if throw is None or laps is None or error is None or aim.target.equal == "cut-off":
         return
+    if _is_in_time_at_its_one_end(reading, aim):
+        return
     equal = reading.equal_lead_offset or 0.0
     if abs(error) > edge_slack(throw) or (
         aim.target.equal == "leads" and abs(reading.offset - equal) > edge_slack(throw) / 2
@@ -117,6 +119,16 @@ def _look_at_each_lead(reading: Reading, aim: Aim) -> Iterator[Symptom]:
     if aim.is_late(throw, lead) or aim.is_early(throw, lap=reading.lap or 0.0, lead=lead):
         return
     yield from _look_at_slant(reading, aim)
+
+
+def _is_in_time_at_its_one_end(reading: Reading, aim: Aim) -> bool:
+    """Whether a single-acting cylinder opens in time: it is set by that end alone, and the other end's lead is idle."""
+    throw, laps, own = reading.throw, reading.steam_laps, reading.lead_at("head")
+    if len(reading.ends) > 1 or throw is None or laps is None or own is None:
+        return False
+    # Off centre the valve overlaps this end's port by so much more or less.
+    lap = laps["head"] + reading.hand * reading.offset
+    return lap < throw and not aim.is_late(throw, own) and not aim.is_early(throw, lap=lap, lead=own)
 
 
 def _look_at_slant(reading: Reading, aim: Aim) -> Iterator[Symptom]:

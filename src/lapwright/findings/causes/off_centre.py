@@ -49,20 +49,27 @@ def _tell(case: Case) -> Words:
         f"the valve stands {say_mm(offset * 1e3)} off the centre of the port face, towards the {_side(offset)}{right}. "
         f"So {say_opening(found)} ({say_leads(found)})"
     )
+    place = "off centre" if case.suspicion.measure is not None else "from its place"
     if step is not None and abs(offset - equal) < step / 2:
         because += (
             f". One step of the spindle is {say_mm(step * 1e3)}, more than twice the error: "
             "turning it only makes it worse"
         )
     return Words(
-        title=f"The valve stands {say_mm(case.size)} off centre, towards the {_side(offset - equal)}",
+        title=f"The valve stands {say_mm(case.size)} {place}, towards the {_side(offset - equal)}",
         because=because,
-        check_next=(
-            "turn the crank a full turn and measure how far each port opens: a valve off centre opens one more "
-            "by as much as the "
-            "other less. Feel first for play between valve, nut and spindle: it looks the same"
-        ),
+        check_next=f"{_CHECK[len(found.ends)]}. Feel first for play between valve, nut and spindle: it looks the same",
     )
+
+
+#: What to look at, by the number of working ends.
+_CHECK = {
+    1: "put the crank on the head end's dead centre and measure the lead, then how far the port opens",
+    2: (
+        "turn the crank a full turn and measure how far each port opens: a valve off centre opens one more by as much "
+        "as the other less"
+    ),
+}
 
 
 def _side(offset: float) -> str:
