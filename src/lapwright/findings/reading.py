@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 from math import asin, cos, pi, sin
 
@@ -189,10 +189,6 @@ class Reading:
         """Return the change of record keys that gives the eccentric an angle of advance [rad]."""
         angle = self.sizes.numbers["valve_drive.eccentric_angle"] + advance - (self.advance or 0.0)
         return {"valve_drive.eccentric_angle": angle % (2 * pi)}
-
-    def without_doubts(self) -> Reading:
-        """Return the same reading of sizes taken as exact."""
-        return Reading(replace(self.sizes, doubts={}))
 
 
 def wrap(angle: float) -> float:
