@@ -174,7 +174,7 @@ def _setting(matter: CardMatter) -> Iterator[Block]:
     if not any(matter.setting.values()):
         return
     yield Heading("Setting the valve", fresh=True)
-    yield Cautions(matter.cautions[1:2])
+    yield Cautions(matter.cautions[1:])
     told: dict[Section, list[str]] = {}
     for name, sections in matter.setting.items():
         for section in sections:
@@ -215,10 +215,12 @@ def _grounds(matter: CardMatter) -> Iterator[Block]:
         yield Points(tuple(_say_problem(problem) for problem in matter.problems))
     shown = {
         *(matter.cautions[:1] if _chosen(matter) else ()),
-        *(matter.cautions[1:2] if any(matter.setting.values()) else ()),
+        *(matter.cautions[1:] if any(matter.setting.values()) else ()),
     }
-    yield Heading("Cautions besides")
-    yield Points(tuple(caution for caution in matter.cautions if caution not in shown))
+    left = tuple(caution for caution in matter.cautions if caution not in shown)
+    if left:
+        yield Heading("Cautions besides")
+        yield Points(left)
 
 
 def _say_problem(problem: RecordProblem) -> str:

@@ -47,7 +47,7 @@ def test_a_card_tells_the_findings_the_steps_and_the_cautions(name: str) -> None
     visit = examine_demo(name)
     text = re.sub(r"\s+", " ", read_text(card_bytes(card_of(visit))))
     assert visit.engine.name in text
-    assert "Cautions" in text
+    assert "CAUTION" in text
     assert "Find the dead centres" in text
     for finding in visit.findings:
         assert finding.title in text
