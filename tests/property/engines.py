@@ -103,6 +103,8 @@ def match_engine(
     angle = (pi / 2 + advance + (pi if hand * sign < 0 else 0)) % (2 * pi)
     # The eccentric rod's obliquity makes the leads unequal; the valve stands off centre by what evens them out.
     offset = sign * (rod - sqrt(rod**2 - (throw * sin(angle)) ** 2))
+    # The valve's end stays over the bridge, or it would bare the middle port.
+    bridge = max(bridge, 1.05 * (throw + abs(offset)) - port - (lap if hand > 0 else 0))
     covered = throw + abs(offset) - bridge + (0 if hand > 0 else lap)
     exhaust = max(1.5 * port, covered + port) * drawn["exhaust to spare"]
     inner, outer = exhaust / 2 + bridge, exhaust / 2 + bridge + port
