@@ -1,4 +1,7 @@
-"""Hypothesis tries the same examples every time, so that a change is judged by itself; `LAWS=search` looks for new ones."""
+"""Hypothesis tries the same examples every time, so that a change is judged by itself.
+
+`LAWS=search` looks for new ones.
+"""
 
 from __future__ import annotations
 
