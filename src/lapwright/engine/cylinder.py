@@ -9,6 +9,7 @@ from lapwright.engine.sizes import FACE_EDGES, FACE_WIDTHS, VALVE_EDGES, Sizes
 
 #: +1 looks along the valve line towards the head end, -1 towards the crank end.
 ENDS = {"head": 1, "crank": -1}
+OTHER_END = {"head": "crank", "crank": "head"}
 
 
 @dataclass(frozen=True, slots=True)

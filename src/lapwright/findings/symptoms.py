@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import asin, degrees
 
-from lapwright.engine.cylinder import ENDS
+from lapwright.engine.cylinder import ENDS, OTHER_END
 from lapwright.findings.aim import LATEST_ECONOMICAL, Aim, early_by, lap_slack
 from lapwright.findings.reading import Reading
 
@@ -172,7 +172,7 @@ def _look_at_ends(reading: Reading, aim: Aim) -> Iterator[Symptom]:
             if half > edge_slack(throw):
                 yield Symptom("ends-unequal", None, 0.2 + _degrees_of(half, throw) / weight)
             for end in ENDS:
-                if laps[end] >= throw > laps[_other(end)]:
+                if laps[end] >= throw > laps[OTHER_END[end]]:
                     yield Symptom("port-never-opens", end, 6.0)
     if aim.target.equal == "cut-off":
         shares = cut_offs(reading)
@@ -216,13 +216,13 @@ def overtravel_by(reading: Reading) -> float:
         return 0.0
     past = [0.0]
     for end, sign in ENDS.items():
-        near, far = cylinder.valve[end].outer, cylinder.valve[_other(end)].outer
+        near, far = cylinder.valve[end].outer, cylinder.valve[OTHER_END[end]].outer
         if near is None or far is None:
             continue
         leaves = -valve.low if sign > 0 else valve.high
         comes = valve.high if sign > 0 else -valve.low
         past += [cylinder.face[end].middle - near + leaves, comes - far - cylinder.face[end].inner]
-        hole = cylinder.valve[_other(end)].cavity
+        hole = cylinder.valve[OTHER_END[end]].cavity
         if hole is not None:
             past.append(comes - hole - cylinder.face[end].outer)
     return max(past)
@@ -269,7 +269,3 @@ def misses_expansion(reading: Reading, aim: Aim) -> bool:
     if target.cut_off is not None:
         return abs(mean - target.cut_off) > CUT_OFF_SLACK
     return mean > LATEST_ECONOMICAL
-
-
-def _other(end: str) -> str:
-    return "crank" if end == "head" else "head"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import degrees, pi
 
+from lapwright.engine.cylinder import OTHER_END
 from lapwright.findings.reading import Reading, wrap
 
 ENDS_IN_WORDS = {"head": "head end", "crank": "crank end"}
@@ -58,7 +59,7 @@ def late_by(reading: Reading, end: str, event: str = "admission") -> float | Non
     For `release` and `compression` the dead centre is the other end's, where that stroke ends.
     """
     times = reading.motion.ends[end].events[event].crank_deg
-    at = end if event == "admission" else {"head": "crank", "crank": "head"}[end]
+    at = end if event == "admission" else OTHER_END[end]
     centre = reading.moving.dead_centre(at)
     if not times or centre is None:
         return None

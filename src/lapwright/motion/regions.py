@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from math import inf
 
-from lapwright.engine.cylinder import ENDS, Cylinder
+from lapwright.engine.cylinder import ENDS, OTHER_END, Cylinder
 
 Stretch = tuple[float, float]
 Region = tuple[Stretch, ...]
@@ -48,7 +48,7 @@ def _face_valve(stretches: Region, end: str) -> Region:
 
 def find_outer_region(cylinder: Cylinder, end: str) -> Region | None:
     """Return where the end's port is open to the space outside the valve's ends; None if not known."""
-    near, far = cylinder.valve[end].outer, cylinder.valve[_other(end)].outer
+    near, far = cylinder.valve[end].outer, cylinder.valve[OTHER_END[end]].outer
     if cylinder.face is None or near is None or far is None:
         return None
     side = cylinder.face[end]
@@ -57,7 +57,7 @@ def find_outer_region(cylinder: Cylinder, end: str) -> Region | None:
 
 def find_cavity_region(cylinder: Cylinder, end: str) -> Region | None:
     """Return where the end's port is open to the cavity between the valve's lands; None if not known."""
-    near, far = cylinder.valve[end].cavity, cylinder.valve[_other(end)].cavity
+    near, far = cylinder.valve[end].cavity, cylinder.valve[OTHER_END[end]].cavity
     if cylinder.face is None or near is None or far is None:
         return None
     side = cylinder.face[end]
@@ -104,7 +104,7 @@ def find_straight_region(cylinder: Cylinder) -> Region | None:
 
 def outer_opening(cylinder: Cylinder, end: str, position: float) -> float | None:
     """Return how much of the end's port lies outside the valve at a valve position [m]."""
-    near, far = cylinder.valve[end].outer, cylinder.valve[_other(end)].outer
+    near, far = cylinder.valve[end].outer, cylinder.valve[OTHER_END[end]].outer
     if cylinder.face is None or near is None or far is None:
         return None
     side, towards = cylinder.face[end], ENDS[end] * position
@@ -115,7 +115,7 @@ def outer_opening(cylinder: Cylinder, end: str, position: float) -> float | None
 
 def cavity_opening(cylinder: Cylinder, end: str, position: float) -> float | None:
     """Return how much of the end's port lies under the valve's cavity at a valve position [m]."""
-    near, far = cylinder.valve[end].cavity, cylinder.valve[_other(end)].cavity
+    near, far = cylinder.valve[end].cavity, cylinder.valve[OTHER_END[end]].cavity
     if cylinder.face is None or near is None or far is None:
         return None
     side, towards = cylinder.face[end], ENDS[end] * position
@@ -129,7 +129,3 @@ def middle_way(cylinder: Cylinder, position: float) -> float | None:
         return None
     face = cylinder.face
     return max(0.0, min(face["head"].middle, position + head) + min(face["crank"].middle, crank - position))
-
-
-def _other(end: str) -> str:
-    return "crank" if end == "head" else "head"
