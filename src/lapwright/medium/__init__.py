@@ -1,0 +1,1 @@
+"""What fills the cylinder: air, water and steam, and how they flow through an opening."""
