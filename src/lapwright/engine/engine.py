@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from lapwright.engine.running import Running
 from lapwright.engine.sizes import Sizes
 
 #: What an engine may be for. The first is taken where the record does not say.
@@ -38,3 +39,4 @@ class Engine:
     exhaust_pressure: float | None = None
     purpose: str | None = None
     target: Target = Target()
+    running: Running = field(default_factory=Running)

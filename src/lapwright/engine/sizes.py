@@ -13,7 +13,8 @@ FACE_WIDTHS = ("port_face.steam_port", "port_face.bridge", "port_face.exhaust_po
 FACE_EDGES = tuple(f"port_face.edges.{i}" for i in range(6))
 VALVE_EDGES = tuple(f"valve.edges.{i}" for i in range(4))
 
-#: Every number a cylinder may have: lengths in m, angles in rad, `spindle_step` in turns.
+#: Every number a cylinder may have: lengths in m, angles in rad, `spindle_step` in turns. The clearance of an end is
+#: either the gap at dead centre or, under `_share`, the whole clearance volume as a share of that end's swept volume.
 NUMBER_KEYS = (
     "crank_phase",
     "bore",
@@ -23,6 +24,8 @@ NUMBER_KEYS = (
     "cylinder_offset",
     "clearance_head",
     "clearance_crank",
+    "clearance_head_share",
+    "clearance_crank_share",
     *FACE_WIDTHS,
     *FACE_EDGES,
     "port_face.port_length",

@@ -168,6 +168,13 @@ _BOOKS = (
         note="the printing of 1838 or a later one",
     ),
     Source(
+        key="unwin-1911",
+        author="W. C. Unwin",
+        title='"Hydraulics", Encyclopaedia Britannica, 11th edition, vol. 14',
+        year="1911",
+        note="the author and the volume are given from memory",
+    ),
+    Source(
         key="van-cleve",
         author="B. F. Van Cleve",
         title="The English and American Mechanic",
