@@ -1,7 +1,13 @@
 """Lengths, angles, pressures...: read what people write, show it back, value and doubt."""
 
 from lapwright.quantities.angle import Angle, read_angle
+from lapwright.quantities.clearance import read_clearance
+from lapwright.quantities.coefficient import Coefficient, read_coefficient, read_dryness
+from lapwright.quantities.duration import Duration, read_duration
+from lapwright.quantities.flow import Flow, read_flow
+from lapwright.quantities.inertia import Inertia, read_inertia
 from lapwright.quantities.length import Length, read_length
+from lapwright.quantities.load import Power, Torque, read_load, read_power, read_torque
 from lapwright.quantities.pressure import Pressure, read_pressure
 from lapwright.quantities.quantity import Quantity
 from lapwright.quantities.share import Share, Turns, read_share, read_turns
@@ -15,22 +21,43 @@ from lapwright.quantities.showing import (
     show_pressure_like,
     show_share,
 )
+from lapwright.quantities.speed import Speed, read_speed
+from lapwright.quantities.temperature import Temperature, read_temperature
 from lapwright.quantities.thread import Thread, find_ba_sizes, read_thread
 
 __all__ = [
     "Angle",
+    "Coefficient",
+    "Duration",
+    "Flow",
+    "Inertia",
     "Length",
+    "Power",
     "Pressure",
     "Quantity",
     "Share",
+    "Speed",
+    "Temperature",
     "Thread",
+    "Torque",
     "Turns",
     "find_ba_sizes",
     "read_angle",
+    "read_clearance",
+    "read_coefficient",
+    "read_dryness",
+    "read_duration",
+    "read_flow",
+    "read_inertia",
     "read_length",
+    "read_load",
+    "read_power",
     "read_pressure",
     "read_share",
+    "read_speed",
+    "read_temperature",
     "read_thread",
+    "read_torque",
     "read_turns",
     "show_angle",
     "show_inch",

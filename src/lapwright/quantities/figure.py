@@ -11,7 +11,9 @@ from fractions import Fraction
 from lapwright.errors import DecimalComma, NotFinite, NotText, NoUnit, OverZero, StrayCharacter, UnknownUnit, Unreadable
 
 _NUMBER = r"(?:\d+(?:-|\s+)\d+/\d+|\d+/\d+|\d+\.?\d*(?:[eE][+-]?\d{1,3})?|\.\d+(?:[eE][+-]?\d{1,3})?)"
-_UNIT = r"(?:[^\W\d_]|[%°\"])(?:[^\d+±/,]*[^\d+±/,\s])?"
+#: A unit starts with a letter or a sign; a power stands right behind a letter, a stroke between two units.
+_IN_UNIT = r"(?:[^\d+±/,]|(?<=[a-zA-Z^])[23]|/(?=\s*[a-zA-Z]))"
+_UNIT = rf"[a-zA-Zµ%°\"](?:{_IN_UNIT}*(?:[^\d+±/,\s]|(?<=[a-zA-Z^])[23]))?"
 _MEASURE = re.compile(
     rf"""(?P<sign>[+-]?)\s*(?P<value>{_NUMBER})\s*(?P<unit>{_UNIT})?\s*
     (?: ±\s*(?P<both>{_NUMBER})
@@ -21,6 +23,8 @@ _MEASURE = re.compile(
     re.VERBOSE | re.ASCII,
 )
 _BARE = re.compile(rf"[+-]?\s*{_NUMBER}", re.ASCII)
+#: What stands between the whole and the fraction of a mixed number.
+_BEFORE_PART = re.compile(r"(?<=\d)[-\s]+(?=\d+/)")
 _COMMA = re.compile(r"\d,\d", re.ASCII)
 _ENDLESS = re.compile(r"[+-]?\s*(?:nan|inf|infinity)\b", re.IGNORECASE)
 _SAME = {
@@ -33,6 +37,10 @@ _SAME = {
     "′′": '"',
     "⁄": "/",
     "º": "°",
+    "μ": "µ",
+    "⋅": "·",
+    "℃": "°C",
+    "℉": "°F",
     "+/-": "±",
     "+-": "±",
 }
@@ -42,16 +50,31 @@ _LONGEST = 60
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """One kind of quantity: its name with the article, its units by every spelling, how to write it."""
+    """One kind of quantity: its name with the article, its units by every spelling, how to write it.
+
+    A kind that may stand without a unit has one that is spelled as nothing. In a `joined` kind the parts of a unit may
+    stand apart, together, or with a mark between them.
+    """
 
     noun: str
     units: Mapping[str, tuple[str, Fraction]]
     examples: tuple[str, ...]
     usual: tuple[str, ...]
+    joined: bool = False
 
     def find_unit(self, written: str) -> tuple[str, Fraction] | None:
         """Return the unit's own spelling and its size in the base unit, or None where it is not known."""
-        return self.units.get(written) or self.units.get(written.lower().rstrip("."))
+        ways = (
+            (_join_unit(written), _join_unit(written.lower()))
+            if self.joined
+            else (written, written.lower().rstrip("."))
+        )
+        return next((self.units[way] for way in ways if way in self.units), None)
+
+    @property
+    def may_be_bare(self) -> bool:
+        """Whether a figure of this kind may be a plain number."""
+        return "" in self.units
 
     def names(self) -> tuple[str, ...]:
         """List the units, each in its own spelling, once."""
@@ -60,13 +83,36 @@ class Kind:
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """A figure as read: exact value and doubts in the base unit, the unit it was given in, and how it is shown."""
+    """A figure as read: exact value and doubts in the base unit, the units they were given in, how it is shown."""
 
     value: Fraction
     plus: Fraction | None
     minus: Fraction | None
     unit: str
     shown: str
+    doubt_unit: str = ""
+
+
+def spell_unit(name: str, size: Fraction, *others: str) -> dict[str, tuple[str, Fraction]]:
+    """Put a product, a power or a quotient of units under the names it goes by, for a kind that is `joined`.
+
+    Parameters
+    ----------
+    name: its own spelling, with a space for times and a figure for a power
+    size: how large it is in the base unit of its kind [-]
+    others: other names for it, in small letters unless the capital matters
+
+    Example:
+    >>> list(spell_unit("kg m2", Fraction(1), "kilogram metre squared"))
+    ['kgm2', 'kilogrammetresquared']
+    """
+    return {_join_unit(written): (name, size) for written in (name, *others)}
+
+
+def _join_unit(written: str) -> str:
+    """Write `N.m`, `N-m`, `N m` and `kg m²` in one way each."""
+    plain = re.sub(r"\s+per\s+", "/", written.replace("²", "2").replace("³", "3"))
+    return re.sub(r"[\s.·*^-]", "", plain)
 
 
 def clean_text(text: object, kind: Kind) -> str:
@@ -78,6 +124,8 @@ def clean_text(text: object, kind: Kind) -> str:
     """
     if not isinstance(text, str):
         if isinstance(text, int | float) and not isinstance(text, bool):
+            if kind.may_be_bare and text - text == 0:
+                return show_start(str(text), _LONGEST)
             raise NotFinite(str(text)) if text - text != 0 else NoUnit(show_start(str(text)), kind.usual)
         raise NotText(show_other(text), kind.examples[0])
     if len(text) > _LONGEST:
@@ -128,16 +176,17 @@ def read_figure(text: object, kind: Kind) -> Figure:
 
 def _weigh(found: re.Match[str], plain: str, kind: Kind) -> Figure:
     part = found.groupdict()
+    bare = "" if kind.may_be_bare else None
     both, last = part["both"], part["last_unit"]
     plus, minus = both or part["plus"] or part["plus_last"], both or part["minus"] or part["minus_first"]
     if plus is None:
-        unit = part["unit"] or last
+        unit = part["unit"] or last or bare
         if unit is None or (part["unit"] and last):
             raise _explain(plain, kind)
         name, factor = _know(unit, plain, kind)
         value = part["sign"] + part["value"]
-        return Figure(read_number(value) * factor, None, None, name, f"{tidy_number(value)} {name}")
-    first = part["unit"] or last
+        return Figure(read_number(value) * factor, None, None, name, f"{tidy_number(value)} {name}".rstrip())
+    first = part["unit"] or last or bare
     if first is None:
         raise NoUnit(plain, kind.usual)
     name, factor = _know(first, plain, kind)
@@ -153,15 +202,45 @@ def _weigh(found: re.Match[str], plain: str, kind: Kind) -> Figure:
         read_number(plus) * side_factor,
         read_number(minus or "") * side_factor,
         name,
-        f"{head} {doubts} {side}",
+        f"{head} {doubts} {side}".rstrip(),
+        side,
     )
+
+
+def read_either(text: object, kinds: tuple[Kind, Kind], *, noun: str) -> tuple[Kind, Figure]:
+    """Read a figure that may be of one kind or of another; its unit says which.
+
+    Parameters
+    ----------
+    text: what was written
+    kinds: the two, which have no unit in common
+    noun: what the figure is, whichever way it is given, with the article
+
+    Raises
+    ------
+    BadInput: one of its kinds, saying how to write it either way
+    """
+    first, second = kinds
+    examples = (first.examples[0], second.examples[0])
+    whole = Kind(noun, {**first.units, **second.units}, examples, (first.usual[0], second.usual[0]), first.joined)
+    read = read_figure(text, whole)
+    kind = first if read.unit in first.names() else second
+    if read.doubt_unit and read.doubt_unit not in kind.names():
+        raise Unreadable(read.shown, noun, examples)
+    return kind, read
 
 
 def _know(unit: str, plain: str, kind: Kind) -> tuple[str, Fraction]:
     known = kind.find_unit(unit)
     if known is None:
-        raise UnknownUnit(plain, show_start(unit, 20), kind.names())
+        raise _refuse_unit(unit, plain, kind)
     return known
+
+
+def _refuse_unit(unit: str, plain: str, kind: Kind) -> Exception:
+    if kind.may_be_bare:
+        return Unreadable(plain, kind.noun, kind.examples)
+    return UnknownUnit(plain, show_start(unit, 20), kind.names())
 
 
 def read_number(text: str) -> Fraction:
@@ -172,14 +251,14 @@ def read_number(text: str) -> Fraction:
     Fraction(19, 16)
     """
     sign = -1 if text.startswith("-") else 1
-    whole, _, part = re.sub(r"[-\s]+", " ", text.lstrip("+- ")).rpartition(" ")
+    whole, _, part = re.sub(_BEFORE_PART, " ", text.lstrip("+- ")).rpartition(" ")
     return sign * ((Fraction(whole) if whole else Fraction(0)) + Fraction(part))
 
 
 def tidy_number(text: str) -> str:
     """Write a number the usual way: no plus sign, a figure before the point, mixed numbers with a space."""
     sign = "-" if text.startswith("-") else ""
-    plain = re.sub(r"(?<=\d)[-\s]+(?=\d+/)", " ", text.lstrip("+- "))
+    plain = re.sub(_BEFORE_PART, " ", text.lstrip("+- "))
     return f"{sign}0{plain}" if plain.startswith(".") else sign + plain.removesuffix(".")
 
 
@@ -195,5 +274,5 @@ def _explain(plain: str, kind: Kind) -> Exception:
     if start is not None:
         rest = plain[start.end() :].strip()
         if rest and not any(c.isdigit() or c in "±+/" for c in rest) and kind.find_unit(rest) is None:
-            return UnknownUnit(plain, show_start(rest, 20), kind.names())
+            return _refuse_unit(rest, plain, kind)
     return Unreadable(plain, kind.noun, kind.examples)

@@ -12,6 +12,7 @@ from lapwright.quantities.quantity import Quantity
 INCH = Fraction("0.0254")
 _MM, _CM, _M = ("mm", Fraction(1, 1000)), ("cm", Fraction(1, 100)), ("m", Fraction(1))
 _IN, _THOU = ("in", INCH), ("thou", INCH / 1000)
+_MICRON = ("µm", Fraction(1, 1_000_000))
 
 LENGTH = Kind(
     noun="a length",
@@ -20,6 +21,8 @@ LENGTH = Kind(
         "millimetre": _MM, "millimetres": _MM, "millimeter": _MM, "millimeters": _MM,
         "centimetre": _CM, "centimetres": _CM, "metre": _M, "metres": _M,
         "in.": _IN, "inch": _IN, "inches": _IN, '"': _IN, "mil": _THOU, "thous": _THOU,
+        "µm": _MICRON, "um": _MICRON, "micron": _MICRON, "microns": _MICRON,
+        "micrometre": _MICRON, "micrometres": _MICRON, "micrometer": _MICRON, "micrometers": _MICRON,
     },
     examples=("19.05 mm", "3/4 in", "12.7 ± 0.02 mm"),
     usual=("in", "mm"),
@@ -44,7 +47,7 @@ def read_length(text: object) -> Length:
 
     Parameters
     ----------
-    text: `19.05 mm`, `3/4 in`, `1 7/8"`, `25 thou`, `12.7 ± 0.02 mm`, `12.7 +0.02 -0.01 mm`
+    text: `19.05 mm`, `3/4 in`, `1 7/8"`, `25 thou`, `5 µm`, `12.7 ± 0.02 mm`, `12.7 +0.02 -0.01 mm`
 
     Raises
     ------

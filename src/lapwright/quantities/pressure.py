@@ -8,12 +8,15 @@ from fractions import Fraction
 
 from lapwright.errors import OutOfRange
 from lapwright.quantities.figure import Kind, clean_text, read_figure
+from lapwright.quantities.length import INCH
 from lapwright.quantities.quantity import Quantity
 
 #: The standard atmosphere [Pa], which lies between gauge and absolute (ISO 2533).
 ATMOSPHERE = 101_325
-#: One pound-force [N] on a square inch [m2]: 0.45359237 kg, 9.80665 m/s2, 0.0254 m, all exact by definition.
-_PSI = ("psi", Fraction("0.45359237") * Fraction("9.80665") / Fraction("0.0254") ** 2)
+#: One pound [kg], and its weight under standard gravity [N]; exact by definition (inch-1959, cgpm-1901).
+POUND = Fraction("0.45359237")
+POUND_FORCE = POUND * Fraction("9.80665")
+_PSI = ("psi", POUND_FORCE / INCH**2)
 _PA, _KPA, _MPA = ("Pa", Fraction(1)), ("kPa", Fraction(1000)), ("MPa", Fraction(1_000_000))
 _BAR, _MBAR = ("bar", Fraction(100_000)), ("mbar", Fraction(100))
 

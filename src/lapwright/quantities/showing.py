@@ -7,7 +7,20 @@ from math import degrees
 from lapwright.quantities.length import LENGTH, Length
 from lapwright.quantities.pressure import PRESSURE, Pressure
 
-_PLACES = {"mm": 2, "cm": 3, "m": 5, "in": 3, "thou": 1, "bar": 2, "psi": 1, "kPa": 0, "MPa": 3, "Pa": 0, "mbar": 0}
+_PLACES = {
+    "mm": 2,
+    "cm": 3,
+    "m": 5,
+    "in": 3,
+    "thou": 1,
+    "µm": 1,
+    "bar": 2,
+    "psi": 1,
+    "kPa": 0,
+    "MPa": 3,
+    "Pa": 0,
+    "mbar": 0,
+}
 
 
 def show_number(value: float, places: int) -> str:
