@@ -9,10 +9,14 @@ from math import floor, log10
 from lapwright.sources import SOURCES, cite
 from tests.published import (
     ahrons,
+    babcock_1919,
     bourne_1865,
     derr_1911,
     dole_1914,
     ewing_1911,
+    iapws_r6_95,
+    iapws_r7_97,
+    iapws_r7_97_steam,
     langley_1911,
     low_1887,
     maggard_1900,
@@ -32,10 +36,14 @@ from tests.published.not_compared import LEFT
 
 ROWS: tuple[Row, ...] = (
     *ahrons.ROWS,
+    *babcock_1919.ROWS,
     *bourne_1865.ROWS,
     *derr_1911.ROWS,
     *dole_1914.ROWS,
     *ewing_1911.ROWS,
+    *iapws_r6_95.ROWS,
+    *iapws_r7_97.ROWS,
+    *iapws_r7_97_steam.ROWS,
     *langley_1911.ROWS,
     *low_1887.ROWS,
     *maggard_1900.ROWS,
@@ -63,7 +71,8 @@ HEAD = """# Agreement with published figures
 
 <!-- written by `make docs`: change the tests in tests/published, not this page -->
 
-{total} places in {sources} books and papers were gathered that say something about steam engines which can be checked.
+{total} places in {sources} books, standards and papers were gathered that say something about steam engines, water or
+steam which can be checked.
 {compared} of them are compared here, in {figures} figures: {counts}.
 {left} are not compared yet; the table at the end says why.
 
@@ -115,8 +124,17 @@ def _write_source(key: str) -> str:
     for row in rows:
         for number, figure in enumerate(row.figures):
             lines.append(_write_figure(figure, (row.id, f"{row.locator} ({KINDS[row.kind]})") if number == 0 else None))
-    lines += ["", *(f"- {row.locator}: {row.note}" for row in rows if row.note)]
+    lines += ["", *(f"- {'; '.join(places)}: {note}" for note, places in _gather_notes(rows).items())]
     return "\n".join(lines).rstrip() + "\n"
+
+
+def _gather_notes(rows: list[Row]) -> dict[str, dict[str, None]]:
+    """Each note with the places it belongs to, in order."""
+    notes: dict[str, dict[str, None]] = {}
+    for row in rows:
+        if row.note:
+            notes.setdefault(row.note, {})[row.locator] = None
+    return notes
 
 
 def _write_figure(figure: Figure, first: tuple[str, str] | None) -> str:

@@ -265,6 +265,20 @@ _STANDARDS = (
         note="cited from memory",
     ),
     Source(
+        key="iapws-r6-95",
+        author="International Association for the Properties of Water and Steam",
+        title="R6-95, Formulation 1995 for the thermodynamic properties of ordinary water substance, revised release",
+        year="2016, 2018",
+        note="its tables 7 and 8 were read in a public transcription",
+    ),
+    Source(
+        key="iapws-r7-97",
+        author="International Association for the Properties of Water and Steam",
+        title="R7-97, Industrial Formulation 1997 for the thermodynamic properties of water and steam, revised release",
+        year="2012",
+        note="its coefficients and tables were read in public transcriptions, which agree digit for digit",
+    ),
+    Source(
         key="inch-1959",
         author="national standards laboratories of six countries",
         title="Agreement on the international yard and pound",
