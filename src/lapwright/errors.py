@@ -19,6 +19,7 @@
     │   └── RecordChanged       the file is no longer what was read
     └── Refused                 understood, and not done
         ├── CannotChange        a key of the record that cannot be set this way
+        ├── CannotRun           an engine, or what it is to be run on, of which no turn can be worked out
         └── CannotSave          the file system said no
 
 A flawed record is none of these: it is read into a list of problems (`lapwright.record`).
@@ -201,6 +202,15 @@ class CannotChange(Refused):
     def __init__(self, key: str, why: str, instead: str) -> None:
         super().__init__(f"{key} cannot be set: {why}", instead)
         self.key = key
+
+
+class CannotRun(Refused):
+    """An engine, or what it is to be run on, of which no turn can be worked out."""
+
+    code = "cannot-run"
+
+    def __init__(self, what: str, why: str, instead: str = "") -> None:
+        super().__init__(f"{what} cannot be run: {why}", instead)
 
 
 class CannotSave(Refused):

@@ -1,0 +1,67 @@
+"""How the numbers of a run lie in the flat arrays that the kernels read: one name for every place.
+
+A kernel that is handed many arrays runs at half the speed of one that is handed few, so a cylinder is packed into
+four: what stays (`par`), what changes with the angle (`turn`), what fills each space (`state`), and how open each
+way is (`ways`).
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+
+#: Spaces that hold the medium: the two ends, the chest, the exhaust pipe; then three that never change.
+HEAD, CRANK, CHEST, PIPE, SUPPLY, OUTSIDE, SHOP = range(7)
+SPACES = 7
+
+#: Ways between spaces: openings first, then thin gaps. A flow counts positive from the first space to the second.
+(
+    WAY_SUPPLY, WAY_STEAM_HEAD, WAY_STEAM_CRANK, WAY_EXHAUST_HEAD, WAY_EXHAUST_CRANK, WAY_STRAIGHT, WAY_AWAY,
+    GAP_RINGS, GAP_FACE, GAP_GLAND, GAP_SPINDLE,
+) = range(11)  # fmt: skip
+WAYS = 11
+FIRST_GAP = GAP_RINGS
+WAY_FROM = np.array([SUPPLY, CHEST, CHEST, HEAD, CRANK, CHEST, PIPE, HEAD, CHEST, CRANK, CHEST])
+WAY_TO = np.array([CHEST, HEAD, CRANK, PIPE, PIPE, PIPE, OUTSIDE, CRANK, PIPE, SHOP, SHOP])
+#: The ways that touch each of the four spaces that change, -1 where there are no more.
+WAYS_AT = np.array([
+    [WAY_STEAM_HEAD, WAY_EXHAUST_HEAD, GAP_RINGS, -1, -1, -1, -1],
+    [WAY_STEAM_CRANK, WAY_EXHAUST_CRANK, GAP_RINGS, GAP_GLAND, -1, -1, -1],
+    [WAY_SUPPLY, WAY_STEAM_HEAD, WAY_STEAM_CRANK, WAY_STRAIGHT, GAP_FACE, GAP_SPINDLE, -1],
+    [WAY_AWAY, WAY_EXHAUST_HEAD, WAY_EXHAUST_CRANK, WAY_STRAIGHT, GAP_FACE, -1, -1],
+])  # fmt: skip
+
+#: Columns of `state`, one row a space. FLOW to FLOW + 4 are the flow law's terms for what leaves the space.
+(
+    P, MASS, ENERGY, VOLUME, DENSITY, ENTHALPY, TEMPERATURE, DRYNESS, FILM, FLOW, _, _, _, _, BASE_MASS, BASE_ENERGY,
+    SWELLING, SLOPE, HEAT, COUPLING,
+) = range(20)  # fmt: skip
+STATE = 20
+
+#: Places in `par`.
+(
+    STEAM, SPEED, FREE_HEAD, FREE_CRANK, FREE_CHEST, FREE_PIPE, HEATED, WALL, WALL_HEAD, WALL_CRANK, WALL_PER_VOLUME,
+    DRY_HEAT, WET_HEAT, LOSS, SHOP_TEMPERATURE, TOLERANCE, MOST_TURNS, GAS_EXPONENT, GAS_R,
+) = range(19)  # fmt: skip
+PAR = 19
+
+#: Rows of `gaps`, one column a gap in the order of the ways: gas term, water term, its area as an opening, wet share.
+GAP_GAS, GAP_WATER, GAP_AREA, GAP_WET = range(4)
+
+#: Columns of `turn`, two rows a step (the two stages): widths of step [rad] first, then volumes and openings.
+(
+    STEP, VOLUME_HEAD, SWELL_HEAD, VOLUME_CRANK, SWELL_CRANK, OPEN_STEAM_HEAD, OPEN_STEAM_CRANK, OPEN_EXHAUST_HEAD,
+    OPEN_EXHAUST_CRANK, OPEN_STRAIGHT,
+) = range(10)  # fmt: skip
+TURN = 10
+
+#: Columns of what a march leaves behind, two rows a step; SHARE [rad] is the row's part in a
+#: sum over the turn, FLOWS and CARRIED are eleven columns each.
+OUT_P, OUT_T, OUT_X, OUT_HEAT = 0, 4, 6, 8
+OUT_SHARE, OUT_FLOWS, OUT_CARRIED = 10, 11, 22
+OUT = 33
+
+#: The scheme: singly diagonally implicit, two stages, second order, L-stable (alexander-1977).
+GAMMA = 1.0 - 0.5**0.5

@@ -1,0 +1,124 @@
+"""How open every way past the valve is, over many crank angles at once; and at which angles that has a corner."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from lapwright.engine.cylinder import ENDS, OTHER_END, Cylinder, FaceSide
+from lapwright.motion.answers import Movement
+from lapwright.motion.arcs import find_arcs
+from lapwright.motion.linkage import slide_position
+from lapwright.motion.regions import find_exhaust_region, find_steam_region
+from lapwright.motion.travel import PistonTravel, ValveTravel
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Openings:
+    """Free widths [m] along the valve line, one entry a crank angle.
+
+    `steam` and `exhaust` are the two ends' ports, `straight` the middle port laid bare to the space outside the valve,
+    `middle` what is free of the middle port under the cavity.
+    """
+
+    steam: dict[str, Floats]
+    exhaust: dict[str, Floats]
+    straight: Floats
+    middle: Floats
+
+
+def place_piston(piston: PistonTravel, angles: Floats) -> tuple[Floats, Floats]:
+    """Return how far the piston has gone from the head-end dead centre [m], and how fast it goes [m/rad].
+
+    Source: exact geometry (slider-crank and its derivative)
+    """
+    crank = piston.slider
+    cosine, sine = np.cos(angles), np.sin(angles)
+    place = slide_position(crank.throw, crank.rod, crank.offset, cosine=cosine, sine=sine, root=np.sqrt)
+    across = crank.throw * sine - crank.offset
+    speed = -crank.throw * sine - across * crank.throw * cosine / (place - crank.throw * cosine)
+    return piston.high - place, -speed
+
+
+def place_valve(valve: ValveTravel, angles: Floats) -> Floats:
+    """Return where the valve's centre stands [m], positive towards the head end.
+
+    Source: exact geometry (slider-crank)
+    """
+    slider, turned = valve.gear.slider, angles + valve.gear.angle
+    cosine, sine = np.cos(turned), np.sin(turned)
+    place = slide_position(slider.throw, slider.rod, slider.offset, cosine=cosine, sine=sine, root=np.sqrt)
+    return np.asarray(valve.gear.sign * (place - valve.middle) + valve.gear.valve_offset)
+
+
+def measure_openings(cylinder: Cylinder, positions: Floats) -> Openings | None:
+    """Return how open every way is with the valve at the positions [m]; None where a size is not known.
+
+    Source: exact geometry; the same edges as `outer_opening`, `cavity_opening` and `middle_way`
+    """
+    sides = _known_sides(cylinder)
+    if sides is None:
+        return None
+    face, outers, cavities = sides
+    outer = {end: _outer(face[end], outers[end], outers[OTHER_END[end]], ENDS[end] * positions) for end in ENDS}
+    under = {end: _cavity(face[end], cavities[end], cavities[OTHER_END[end]], ENDS[end] * positions) for end in ENDS}
+    whole = face["head"].middle + face["crank"].middle
+    straight = sum(
+        (np.clip(face[end].middle - ENDS[end] * positions - outers[end], 0.0, whole) for end in ENDS),
+        np.zeros_like(positions),
+    )
+    low = np.minimum(face["head"].middle, positions + cavities["head"])
+    middle = np.maximum(low + np.minimum(face["crank"].middle, cavities["crank"] - positions), 0.0)
+    outside = cylinder.admission == "outside"
+    return Openings(outer if outside else under, under if outside else outer, np.minimum(straight, whole), middle)
+
+
+def find_corners(moving: Movement) -> tuple[list[float], list[float]] | None:
+    """Return the crank angles [rad, 0 to 2 pi] at which any opening has a corner, and those at which a port opens.
+
+    None where a size is not known.
+
+    Source: exact geometry; every angle is one crossing in closed form
+    """
+    cylinder, valve = moving.cylinder, moving.valve
+    sides = _known_sides(cylinder)
+    if sides is None or valve is None:
+        return None
+    face, outers, cavities = sides
+    places: set[float] = set()
+    for end, sign in ENDS.items():
+        near, far, side = outers[end], outers[OTHER_END[end]], face[end]
+        edges = [side.outer - near, side.inner - near, side.inner + far, side.outer + far, side.middle - near]
+        near, far = cavities[end], cavities[OTHER_END[end]]
+        edges += [side.inner - near, side.outer - near, side.inner + far, side.outer + far, side.middle - near]
+        places |= {sign * edge for edge in edges}
+    corners = [angle for place in places if valve.low < place < valve.high for angle in valve.find_angles(place)]
+    starts: list[float] = []
+    for end in ENDS:
+        for region in (find_steam_region(cylinder, end), find_exhaust_region(cylinder, end)):
+            if region is not None:
+                starts += [arc.start for arc in find_arcs(valve, region) if not arc.whole]
+    return sorted(corners), sorted(starts)
+
+
+def _known_sides(cylinder: Cylinder) -> tuple[dict[str, FaceSide], dict[str, float], dict[str, float]] | None:
+    outers = {end: outer for end in ENDS if (outer := cylinder.valve[end].outer) is not None}
+    cavities = {end: cavity for end in ENDS if (cavity := cylinder.valve[end].cavity) is not None}
+    if cylinder.face is None or len(outers) < len(ENDS) or len(cavities) < len(ENDS):
+        return None
+    return cylinder.face, outers, cavities
+
+
+def _outer(side: FaceSide, near: float, far: float, towards: Floats) -> Floats:
+    past_near = np.clip(side.outer - towards - near, 0.0, side.width)
+    past_far = np.clip(towards - far - side.inner, 0.0, side.width)
+    return np.asarray(np.minimum(past_near + past_far, side.width))
+
+
+def _cavity(side: FaceSide, near: float, far: float, towards: Floats) -> Floats:
+    free = np.minimum(side.outer, towards + near) - np.maximum(side.inner, towards - far)
+    return np.asarray(np.maximum(free, 0.0))
