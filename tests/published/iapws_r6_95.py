@@ -38,8 +38,8 @@ APART = {
 }
 NOTE = (
     "Table 7 is taken at the pressure that it gives. This is another formulation, for science; the industrial one lies "
-    "up to 0.011 % off in density, 0.02 % in pressure of saturation, enthalpy and entropy, 0.12 % in speed of sound and "
-    "0.2 % in heat capacity."
+    "up to 0.011 % off in density, 0.02 % in pressure of saturation, enthalpy and entropy, 0.12 % in speed of sound "
+    "and 0.2 % in heat capacity."
 )
 
 
