@@ -15,6 +15,7 @@ from tests.unit.record.records import HALF_KNOWN, TWIN
 EDITABLE = [
     *(f"engine.{key}" for key in TABLES["engine"]),
     *(f"target.{key}" for key in TABLES["target"]),
+    *(f"running.{key}" for key in TABLES["running"]),
     *(
         f"cylinder.{number}.{f'{table}.{key}'.removeprefix('cylinder.')}"
         for number in (0, 1)
@@ -25,7 +26,9 @@ EDITABLE = [
     *(f"cylinder.1.valve.edges.{i}" for i in range(4)),
     *(f"cylinder.1.port_face.edges.{i}" for i in range(6)),
 ]
-texts = st.one_of(st.sampled_from(["14 mm", '3/4"', "7 BA", "it's 1\" ± \\"]), st.text(max_size=12))
+texts = st.one_of(
+    st.sampled_from(["14 mm", "8 %", "5 W", "18 °C", '3/4"', "7 BA", "it's 1\" ± \\"]), st.text(max_size=12)
+)
 endings = st.sampled_from([TWIN, TWIN.replace("\n", "\r\n"), "\ufeff" + TWIN, TWIN.rstrip(), HALF_KNOWN])
 
 
@@ -90,7 +93,7 @@ values = st.recursive(
         st.floats(),
         st.text(max_size=10),
         st.dates(),
-        st.sampled_from(["14 mm", "90 deg", "2 bar", "3/4 in", "5 ± 6 mm", "-1 mm"]),
+        st.sampled_from(["14 mm", "90 deg", "2 bar", "3/4 in", "5 ± 6 mm", "-1 mm", "8 ± 9 %", "3 W", "20 C"]),
     ),
     lambda inner: (
         st.lists(inner, max_size=7) | st.dictionaries(st.sampled_from(EDITABLE[0].split(".")), inner, max_size=2)

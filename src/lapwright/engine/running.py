@@ -12,7 +12,8 @@ from lapwright.engine.sizes import Assumed, Doubt
 if TYPE_CHECKING:
     from lapwright.engine.engine import Engine
 
-WALL_HEATS = ("none", "usual")
+#: Whether the metal takes up heat and gives it back.
+WALL_HEATS = ("usual", "none")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

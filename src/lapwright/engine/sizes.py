@@ -12,6 +12,8 @@ from dataclasses import dataclass, field, replace
 FACE_WIDTHS = ("port_face.steam_port", "port_face.bridge", "port_face.exhaust_port")
 FACE_EDGES = tuple(f"port_face.edges.{i}" for i in range(6))
 VALVE_EDGES = tuple(f"valve.edges.{i}" for i in range(4))
+#: Where a clearance stands that is given as a share of the swept volume, by its key in the record.
+SHARE_KEYS = {"clearance_head": "clearance_head_share", "clearance_crank": "clearance_crank_share"}
 
 #: Every number a cylinder may have: lengths in m, angles in rad, `spindle_step` in turns. The clearance of an end is
 #: either the gap at dead centre or, under `_share`, the whole clearance volume as a share of that end's swept volume.
@@ -24,8 +26,7 @@ NUMBER_KEYS = (
     "cylinder_offset",
     "clearance_head",
     "clearance_crank",
-    "clearance_head_share",
-    "clearance_crank_share",
+    *SHARE_KEYS.values(),
     *FACE_WIDTHS,
     *FACE_EDGES,
     "port_face.port_length",

@@ -6,7 +6,7 @@ from lapwright.quantities.coefficient import Coefficient, read_coefficient, read
 from lapwright.quantities.duration import Duration, read_duration
 from lapwright.quantities.flow import Flow, read_flow
 from lapwright.quantities.inertia import Inertia, read_inertia
-from lapwright.quantities.length import Length, read_length
+from lapwright.quantities.length import Length, read_gap, read_length
 from lapwright.quantities.load import Power, Torque, read_load, read_power, read_torque
 from lapwright.quantities.pressure import Pressure, read_pressure
 from lapwright.quantities.quantity import Quantity
@@ -48,6 +48,7 @@ __all__ = [
     "read_dryness",
     "read_duration",
     "read_flow",
+    "read_gap",
     "read_inertia",
     "read_length",
     "read_load",

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from lapwright.errors import OutOfRange
-from lapwright.quantities.figure import Kind, read_figure
+from lapwright.quantities.figure import Figure, Kind, read_figure
 from lapwright.quantities.quantity import Quantity
 
 #: One inch, exactly (international inch of 1959).
@@ -27,6 +28,7 @@ LENGTH = Kind(
     examples=("19.05 mm", "3/4 in", "12.7 ± 0.02 mm"),
     usual=("in", "mm"),
 )  # fmt: skip
+GAP = replace(LENGTH, noun="a gap", examples=("5 µm", "0.2 thou", "4 ± 2 µm"), usual=("µm", "thou"))
 #: Nothing on an engine is longer; a larger figure is a slip of the pen.
 LONGEST = Fraction(10_000)
 
@@ -57,7 +59,28 @@ def read_length(text: object) -> Length:
     >>> str(read_length('1-3/16"')), read_length('1-3/16"').si
     ('1 3/16 in', 0.0301625)
     """
-    read = read_figure(text, LENGTH)
+    return _keep_length(read_figure(text, LENGTH))
+
+
+def read_gap(text: object) -> Length:
+    """Read a gap through which something leaks: a length, mostly written in thousandths of a mm or of an inch.
+
+    Parameters
+    ----------
+    text: `5 µm`, `4 ± 2 um`, `0.2 thou`
+
+    Raises
+    ------
+    BadInput: one of its kinds, saying how to write it instead
+
+    Example:
+    >>> str(read_gap("5 um")), read_gap("5 um").si
+    ('5 µm', 5e-06)
+    """
+    return _keep_length(read_figure(text, GAP))
+
+
+def _keep_length(read: Figure) -> Length:
     if abs(read.value) > LONGEST or max(read.plus or 0, read.minus or 0) > LONGEST:
         raise OutOfRange(read.shown, "is longer than anything on an engine")
     return Length(read.value, read.plus, read.minus, read.unit, read.shown)

@@ -22,6 +22,9 @@ _SAYINGS = {
     "cylinder.valve": ("# Give length and cavity if both ends are alike, or else the four edges.",),
     "cylinder.valve_drive": ("# The eccentric, its rod, and how the valve is held on its spindle.",),
     "target": ("# Only if you want a setting of your own; otherwise the engine's purpose decides.",),
+    "running": (
+        "# How it runs, for pressures, power and speed. What stays out is taken as usual, and the answers say so.",
+    ),
 }
 _EDGES = {
     "cylinder.port_face": ("2.0 mm", "4.0 mm", "6.0 mm", "10.0 mm", "12.0 mm", "14.0 mm"),
@@ -56,4 +59,5 @@ def _write_key(table: str, key: str, what: Key, *, name: str) -> str:
         return f"name = {write_text(name)}".ljust(_COMMENT_AT - 1) + f" # {about}"
     if what.count:
         return f"# {key} = [{', '.join(write_text(edge) for edge in _EDGES[table])}]\n#     {about}"
-    return f"# {key} = {write_text(what.example)}".ljust(_COMMENT_AT - 1) + f" # {about}"
+    example = what.example if what.is_number else write_text(what.example)
+    return f"# {key} = {example}".ljust(_COMMENT_AT - 1) + f" # {about}"

@@ -5,10 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 from lapwright.engine.engine import Engine, Target
-from lapwright.engine.sizes import NUMBER_KEYS, Doubt, Sizes
+from lapwright.engine.sizes import NUMBER_KEYS, SHARE_KEYS, Doubt, Sizes
+from lapwright.quantities import Share
 from lapwright.record.contents import Values
 from lapwright.record.fitting import LONGEST, Bench, check_sizes
 from lapwright.record.problem import Ledger
+from lapwright.record.running import build_running
 
 #: Sizes taken as nothing where they are not given, and why that is the likeliest.
 _ZERO_UNLESS_GIVEN = {
@@ -19,12 +21,15 @@ _ZERO_UNLESS_GIVEN = {
 _FIRST_PHASE = "not given: taken as 0, angles are counted from the first cylinder's crank"
 
 
-def build_engine(engine: Values, cylinders: list[Values], *, target: Values, ledger: Ledger) -> Engine | None:
+def build_engine(
+    engine: Values, cylinders: list[Values], *, target: Values, running: Values, ledger: Ledger
+) -> Engine | None:
     """Build the engine as far as it is known, None without a cylinder; what does not fit is noted."""
     if "name" not in engine and not any(p.key == "engine.name" for p in ledger.problems):
         ledger.add("no-name", ("engine", "name"), "the engine has no name", instead='write name = "..." under [engine]')
     _check_pressures(engine, ledger=ledger)
     _check_target(target, ledger=ledger)
+    run = build_running(running, engine=engine, ledger=ledger)
     _name_cylinders(cylinders, ledger=ledger)
     sizes = tuple(build_sizes(Bench(i, values, ledger)) for i, values in enumerate(cylinders))
     if not sizes:
@@ -40,6 +45,7 @@ def build_engine(engine: Values, cylinders: list[Values], *, target: Values, led
         exhaust_pressure=None if exhaust is None else exhaust.gauge,
         purpose=engine.get("purpose"),
         target=Target(_si(target, "cut_off"), _si(target, "lead"), _si(target, "lap"), target.get("equal")),
+        running=run,
     )
 
 
@@ -81,7 +87,7 @@ def build_sizes(bench: Bench) -> Sizes:
     """Build one cylinder's sizes from its values, once they are checked."""
     given = set(bench.values)
     check_sizes(bench)
-    values = bench.values
+    values = _name_shares(bench.values)
     known = {key: values[key] for key in NUMBER_KEYS if values.get(key) is not None}
     numbers = {key: float(value.si) for key, value in known.items()}
     doubts = {
@@ -103,6 +109,11 @@ def build_sizes(bench: Bench) -> Sizes:
         admission=values.get("valve.admission", "outside"),
         rocker=values.get("valve_drive.rocker", "none"),
     )
+
+
+def _name_shares(values: Values) -> Values:
+    """Put a clearance that is a share of the swept volume under a key of its own: the length means something else."""
+    return {SHARE_KEYS[key] if isinstance(value, Share) else key: value for key, value in values.items()}
 
 
 def _refused_keys(bench: Bench) -> set[str]:

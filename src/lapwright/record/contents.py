@@ -16,6 +16,9 @@ MOST_CYLINDERS = 4
 #: Problems after which the nearest known key is no longer looked up.
 _MOST_GUESSES = 50
 
+#: Keys of a table beyond which they are not listed in a message.
+_MOST_NAMED = 12
+
 #: Read values by key; a table's keys start with its name ("valve.length", "port_face.edges.2").
 Values = dict[str, Any]
 
@@ -41,6 +44,18 @@ ALSO_CALLED = {
     "direction": "rotation",
     "pressure": "supply_pressure",
     "thread": "spindle_thread",
+    "torque": "load",
+    "load_torque": "load",
+    "power": "load",
+    "load_power": "load",
+    "cd": "discharge_coefficient",
+    "friction": "friction_pressure",
+    "fmep": "friction_pressure",
+    "temperature": "supply_temperature",
+    "dryness": "steam_dryness",
+    "inertia": "flywheel_inertia",
+    "moment_of_inertia": "flywheel_inertia",
+    "throttle": "supply_bore",
 }
 
 
@@ -115,6 +130,8 @@ def _note_unknown(name: str, table: str, path: Path, *, ledger: Ledger) -> None:
     near = get_close_matches(name[:60].lower(), known, 1) if guesses else []
     elsewhere = _guess_elsewhere(name, table) if guesses and not near else None
     take_out = f"take it out; known there: {', '.join(known)}"
+    if len(known) > _MOST_NAMED:
+        take_out = 'take it out; "lapwright new" writes a record with every key that is known'
     instead = f"write {near[0]}" if near else elsewhere or take_out
     place = f"under {heading}" if table else "at the top of the file"
     ledger.add("unknown-key", path, f"{shown} is not known {place}", instead=instead)

@@ -17,7 +17,7 @@ LONGEST, _SHORTEST = Fraction(10), Fraction(1, 1_000_000)
 #: Lengths that are counted from somewhere, so that they may be nothing or less.
 _SIGNED = {"cylinder_offset", "valve_drive.valve_line_offset", "valve_drive.valve_offset", *FACE_EDGES, *VALVE_EDGES}
 #: Lengths that may be nothing, but not less.
-_MAY_BE_ZERO = {"clearance_head", "clearance_crank"}
+_CLEARANCES = ("clearance_head", "clearance_crank")
 
 
 @dataclass(slots=True)
@@ -49,6 +49,8 @@ def check_sizes(bench: Bench) -> None:
     """Strike out every size of a cylinder that cannot be true, alone or beside the others."""
     for key in list(bench.values):
         _check_alone(bench, key)
+    for key in _CLEARANCES:
+        _check_clearance(bench, key)
     _check_edges(bench, FACE_EDGES, FACE_WIDTHS)
     _check_edges(bench, VALVE_EDGES, ("valve.length", "valve.cavity"))
     _check_rod(bench, ("connecting_rod", "stroke", "cylinder_offset"), half=Fraction(1, 2))
@@ -74,7 +76,7 @@ def _check_length(bench: Bench, key: str, value: Length) -> None:
     size = value.metres
     if abs(size) > LONGEST:
         bench.strike("absurd", key, f"{value} is longer than 10 m", instead="check the figure and its unit")
-    elif key in _SIGNED or (key in _MAY_BE_ZERO and size == 0):
+    elif key in _SIGNED or (key in _CLEARANCES and size == 0):
         return
     elif size <= 0:
         bench.strike("not-positive", key, f"{value} is not more than nothing", instead=again)
@@ -85,6 +87,21 @@ def _check_length(bench: Bench, key: str, value: Length) -> None:
     elif max(value.plus or 0, value.minus or 0) >= size:
         message = f"{value} has a doubt as large as the size"
         bench.strike("doubt-too-large", key, message, instead="measure it more closely, or leave it out")
+
+
+def _check_clearance(bench: Bench, key: str) -> None:
+    value = bench.values.get(key)
+    if value is None:
+        return
+    stroke, gap = bench.length("stroke"), bench.length(key)
+    if value.value == 0:
+        path = ("cylinder", bench.number, key)
+        what = "lets the piston touch the cover" if gap else "leaves no room for steam at dead centre"
+        instead = 'measure the gap, like "0.8 mm", or write the clearance volume, like "8 %"'
+        bench.ledger.add("no-clearance", path, f"{key}: {value} {what}", instead=instead, severity="warning")
+    elif stroke is not None and gap is not None and gap.metres > stroke.metres:
+        instead = 'measure from piston to cover at dead centre, or write the clearance volume, like "8 %"'
+        bench.strike("absurd", key, f"{value} is more than the stroke, {stroke}", instead=instead)
 
 
 def _check_rod(bench: Bench, keys: tuple[str, str, str], *, half: Fraction) -> None:

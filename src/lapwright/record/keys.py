@@ -6,7 +6,22 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from lapwright.engine.engine import FLUIDS, PURPOSES, ROTATIONS
-from lapwright.quantities import read_angle, read_length, read_pressure, read_share, read_thread, read_turns
+from lapwright.engine.running import WALL_HEATS
+from lapwright.quantities import (
+    read_angle,
+    read_clearance,
+    read_coefficient,
+    read_dryness,
+    read_gap,
+    read_inertia,
+    read_length,
+    read_load,
+    read_pressure,
+    read_share,
+    read_temperature,
+    read_thread,
+    read_turns,
+)
 from lapwright.record.words import read_format, read_name, read_notes, read_purpose, read_word
 
 
@@ -14,7 +29,8 @@ from lapwright.record.words import read_format, read_name, read_notes, read_purp
 class Key:
     """One key: its reader, its meaning in trade words, an example, and the words it may be (empty: any text).
 
-    `count` is how many texts a list has, 0 where the value is a single text.
+    `count` is how many texts a list has, 0 where the value is a single text; `is_number` says that it may be a plain
+    number as well, without quotation marks.
     """
 
     read: Callable[[object], object]
@@ -22,6 +38,7 @@ class Key:
     example: str
     words: tuple[str, ...] = ()
     count: int = 0
+    is_number: bool = False
 
 
 def _length(about: str, example: str, *, count: int = 0) -> Key:
@@ -32,6 +49,7 @@ def _word(about: str, *words: str) -> Key:
     return Key(lambda value: read_word(value, words), about, words[0], words)
 
 
+_CLEARANCE = "piston to cover at dead centre, or the clearance volume in % of the swept volume"
 _ENGINE = {
     "name": Key(read_name, "what the engine is called", "Tern"),
     "notes": Key(read_notes, "anything worth keeping", "found seized, freed with oil"),
@@ -49,8 +67,8 @@ _CYLINDER = {
     "connecting_rod": _length("centre to centre", "45 mm"),
     "piston_rod": _length("diameter; leave out where the crank end is open to air", "3.2 mm"),
     "cylinder_offset": _length("cylinder line from the shaft centre", "0 mm"),
-    "clearance_head": _length("piston to cover at dead centre, head end", "0.8 mm"),
-    "clearance_crank": _length("piston to cover at dead centre, crank end", "0.8 mm"),
+    "clearance_head": Key(read_clearance, f"{_CLEARANCE}; head end", "0.8 mm"),
+    "clearance_crank": Key(read_clearance, f"{_CLEARANCE}; crank end", "0.8 mm"),
 }
 _FACE = {
     "steam_port": _length("steam port, along the valve line", "2.0 mm"),
@@ -85,6 +103,22 @@ _TARGET = {
     "lap": _length("steam lap at each end", "0.5 mm"),
     "equal": _word("what is to be alike at both ends", "leads", "cut-off"),
 }
+_RUNNING = {
+    "discharge_coefficient": Key(read_coefficient, "of the port openings", "0.70", is_number=True),
+    "friction_pressure": Key(read_pressure, "mean effective pressure that its own friction takes", "0.25 bar"),
+    "ring_gap": Key(read_gap, "gap past the piston, with its rings or packing", "4 µm"),
+    "valve_face_gap": Key(read_gap, "gap between valve and face", "2 µm"),
+    "gland_gap": Key(read_gap, "gap round the piston rod in its gland", "5 µm"),
+    "wall_heat": _word("whether the walls take up heat and give it back", *WALL_HEATS),
+    "supply_temperature": Key(read_temperature, "at the steam chest; of steam only if superheated", "20 degC"),
+    "steam_dryness": Key(read_dryness, "share of dry steam in what arrives", "0.98", is_number=True),
+    "load": Key(read_load, "what it drives: a torque or a power", "30 mN m"),
+    "flywheel_inertia": Key(read_inertia, "moment of inertia of flywheel, crank and what turns with them", "3 kg cm2"),
+    "supply_bore": _length("narrowest place of supply pipe or throttle, as a round hole", "4 mm"),
+    "exhaust_bore": _length("narrowest place of the exhaust pipe, as a round hole", "5 mm"),
+    "passage_bore": _length("narrowest place between port and cylinder, as a round hole", "4 mm"),
+    "valve_friction": Key(read_coefficient, "coefficient of friction of valve on face", "0.08", is_number=True),
+}
 #: Every table by its dotted name, without the number of the cylinder; "" is the top of the file.
 TABLES: Mapping[str, Mapping[str, Key]] = {
     "": {"format": Key(read_format, "the format of this record", "1")},
@@ -94,6 +128,7 @@ TABLES: Mapping[str, Mapping[str, Key]] = {
     "cylinder.valve": _VALVE,
     "cylinder.valve_drive": _DRIVE,
     "target": _TARGET,
+    "running": _RUNNING,
 }
 
 

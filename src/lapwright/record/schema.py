@@ -44,6 +44,8 @@ def _describe_key(key: Key) -> dict[str, Any]:
         return {"description": key.about, "const": 1}
     if key.words:
         return {"description": key.about, "enum": list(key.words)}
+    if key.is_number:
+        return {"description": key.about, "type": ["number", "string"], "examples": [float(key.example)]}
     text: dict[str, Any] = {"type": "string"}
     if key.read not in (read_name, read_notes, read_purpose):
         text["pattern"] = _NOT_BARE

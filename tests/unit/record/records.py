@@ -21,7 +21,7 @@ connecting_rod = "45 mm"          # centre to centre
 piston_rod = "3.2 mm"
 cylinder_offset = "0 mm"
 clearance_head = "0.8 mm"
-clearance_crank = "0 mm"
+clearance_crank = "8 ± 1 %"
 
 [cylinder.port_face]
 steam_port = "2.0 ± 0.05 mm"      # along the valve line
@@ -66,6 +66,22 @@ edges = ["0 mm", "3.1 mm", "10.9 mm", "14.0 mm"]
 cut_off = "75 %"
 lead = "0.1 mm"
 equal = "leads"
+
+[running]
+discharge_coefficient = 0.65      # a plain number
+friction_pressure = "0.3 ± 0.1 bar"
+ring_gap = "4 ± 2 µm"
+valve_face_gap = "2 um"
+gland_gap = "0.2 thou"
+wall_heat = "usual"
+supply_temperature = "18 °C"
+steam_dryness = "98 %"
+load = "30 mN m"
+flywheel_inertia = "3.0 kg cm²"
+supply_bore = "4 mm"
+exhaust_bore = "3/16 in"
+passage_bore = "3.5 mm"
+valve_friction = "0.08 ± 0.03"
 """
 
 HALF_KNOWN = """\

@@ -37,6 +37,23 @@ def test_a_new_table_goes_behind_its_cylinder() -> None:
     assert "valve_drive.throw" not in engine.cylinders[1].numbers
 
 
+def test_a_clearance_changes_from_a_length_to_a_share_and_back() -> None:
+    changed = change_record(TWIN, {"cylinder.0.clearance_head": "8 %", "cylinder.0.clearance_crank": "0.8 mm"})
+    assert changed == TWIN.replace('clearance_head = "0.8 mm"', 'clearance_head = "8 %"').replace(
+        'clearance_crank = "8 ± 1 %"', 'clearance_crank = "0.8 mm"'
+    )
+    engine = read_record(changed.encode()).engine
+    assert engine is not None
+    assert engine.cylinders[0].numbers["clearance_head_share"] == 0.08
+    assert engine.cylinders[0].numbers["clearance_crank"] == 0.0008
+
+
+def test_a_plain_number_gives_way_to_a_text() -> None:
+    changed = change_record(TWIN, {"running.discharge_coefficient": "0.72 ± 0.04"})
+    assert changed == TWIN.replace("= 0.65 ", '= "0.72 ± 0.04" ')
+    assert read_record(changed.encode()).engine.running.discharge_coefficient == 0.72
+
+
 def test_a_new_target_goes_behind_everything() -> None:
     changed = change_record(HALF_KNOWN, {"target.lead": "0.1 mm"})
     assert changed == HALF_KNOWN + '\n[target]\nlead = "0.1 mm"\n'
@@ -71,8 +88,9 @@ def test_a_table_is_made_inside_an_inline_cylinder() -> None:
 
 def test_line_ends_marks_and_a_missing_last_line_end_are_kept() -> None:
     text = "\ufeff" + TWIN.replace("\n", "\r\n").removesuffix("\r\n")
-    changed = change_record(text, {"target.lap": "0.5 mm", "engine.name": "Ruff"})
-    assert changed == text.replace('"Tern"', '"Ruff"') + '\r\nlap = "0.5 mm"\r\n'
+    text = text.replace('valve_friction = "0.08 ± 0.03"', "").rstrip("\r\n")
+    changed = change_record(text, {"running.valve_friction": "0.1", "engine.name": "Ruff"})
+    assert changed == text.replace('"Tern"', '"Ruff"') + '\r\nvalve_friction = "0.1"\r\n'
 
 
 def test_a_key_only_seen_in_a_comment_is_not_taken_for_the_key() -> None:

@@ -1,9 +1,11 @@
 import tomllib
+from dataclasses import fields
 
 import jsonschema
 import pytest
 
-from lapwright.engine.sizes import NUMBER_KEYS
+from lapwright.engine.running import Running
+from lapwright.engine.sizes import NUMBER_KEYS, SHARE_KEYS
 from lapwright.record import blank_record, read_record, record_schema
 from lapwright.record.keys import TABLES
 from lapwright.record.layout import find_layout
@@ -22,7 +24,13 @@ def list_numbers() -> set[str]:
 
 
 def test_the_record_has_a_key_for_every_number_of_the_engine_and_no_other() -> None:
-    assert list_numbers() == set(NUMBER_KEYS)
+    assert list_numbers() | set(SHARE_KEYS.values()) == set(NUMBER_KEYS)
+    assert set(SHARE_KEYS) <= list_numbers()
+
+
+def test_the_record_has_a_key_for_every_field_of_the_running_and_no_other() -> None:
+    names = {field.name for field in fields(Running)} - {"load_torque", "load_power", "doubts"}
+    assert set(TABLES["running"]) == {*names, "load"}
 
 
 def test_every_example_can_be_read_by_its_own_key() -> None:
@@ -41,6 +49,12 @@ def test_the_schema_is_one_and_takes_the_sound_records() -> None:
 @pytest.mark.parametrize(
     ("old", "new"),
     [
+        ("= 0.65", "= true"),
+        ('"0.3 ± 0.1 bar"', "0.3"),
+        ('"18 °C"', '"18"'),
+        ('"30 mN m"', '"30"'),
+        ("ring_gap", "ring_hole"),
+        ('wall_heat = "usual"', 'wall_heat = "some"'),
         ('"3/4 in"', '"0.75"'),
         ('"3/4 in"', "0.75"),
         ("bore", "boar"),
@@ -77,7 +91,10 @@ def test_a_blank_record_names_every_key_and_opens_when_each_is_taken_up() -> Non
     found = read_record("\n".join(taken_up).encode())
     assert found.problems == ()
     assert found.engine is not None
-    assert set(found.engine.cylinders[0].numbers) == {key for key in NUMBER_KEYS if ".edges." not in key}
+    assert set(found.engine.cylinders[0].numbers) == {
+        key for key in NUMBER_KEYS if ".edges." not in key and key not in SHARE_KEYS.values()
+    }
+    assert set(TABLES["running"]) == {key for key in TABLES["running"] if f"\n{key} = " in "\n" + "\n".join(taken_up)}
     assert all(len(line) <= 140 for line in lines)
 
 

@@ -3,6 +3,7 @@ from math import pi, radians
 
 import pytest
 
+from lapwright.engine.running import Running
 from lapwright.engine.sizes import Doubt
 from lapwright.record import OpenedRecord, open_record, read_record
 from tests.unit.record.records import HALF_KNOWN, TWIN
@@ -49,10 +50,142 @@ def test_tolerances_become_doubts_in_si() -> None:
     engine = read(TWIN).engine
     assert engine is not None
     assert engine.cylinders[0].doubts == {
+        "clearance_crank_share": Doubt(0.01, 0.01),
         "port_face.steam_port": Doubt(5e-5, 5e-5),
         "port_face.bridge": Doubt(2e-5, 1e-5),
         "valve_drive.eccentric_angle": Doubt(radians(1), radians(1)),
     }
+
+
+def test_the_running_is_in_si_with_its_doubts() -> None:
+    engine = read(TWIN).engine
+    assert engine is not None
+    assert engine.running == Running(
+        discharge_coefficient=0.65,
+        friction_pressure=30_000.0,
+        ring_gap=4e-6,
+        valve_face_gap=2e-6,
+        gland_gap=5.08e-6,
+        wall_heat="usual",
+        supply_temperature=291.15,
+        steam_dryness=0.98,
+        load_torque=0.03,
+        flywheel_inertia=3e-4,
+        supply_bore=0.004,
+        exhaust_bore=0.0047625,
+        passage_bore=0.0035,
+        valve_friction=0.08,
+        doubts={
+            "friction_pressure": Doubt(10_000.0, 10_000.0),
+            "ring_gap": Doubt(2e-6, 2e-6),
+            "valve_friction": Doubt(0.03, 0.03),
+        },
+    )
+
+
+def test_a_load_is_a_torque_or_a_power_by_its_unit() -> None:
+    engine = read(TWIN.replace('"30 mN m"', '"5 ± 1 W"')).engine
+    assert engine is not None
+    assert (engine.running.load_torque, engine.running.load_power) == (None, 5.0)
+    assert engine.running.doubts["load_power"] == Doubt(1.0, 1.0)
+
+
+def test_a_clearance_is_a_length_or_a_share_and_never_both() -> None:
+    engine = read(TWIN).engine
+    assert engine is not None
+    numbers = engine.cylinders[0].numbers
+    assert (numbers["clearance_head"], numbers["clearance_crank_share"]) == (0.0008, 0.08)
+    assert not {"clearance_head_share", "clearance_crank"} & set(numbers)
+
+
+def test_the_table_of_the_running_may_be_left_out_or_be_given_by_half() -> None:
+    assert read(HALF_KNOWN).engine.running == Running()
+    half = read(HALF_KNOWN + '[running]\nload = "0 W"\n')
+    assert half.problems == ()
+    assert half.engine.running == Running(load_power=0.0)
+
+
+@pytest.mark.parametrize(
+    ("written", "severity", "code"),
+    [
+        ('clearance_head = "0 mm"', "warning", "no-clearance"),
+        ('clearance_head = "0 %"', "warning", "no-clearance"),
+        ('clearance_head = "20 mm"', "error", "absurd"),
+        ('clearance_head = "101 %"', "error", "out-of-range"),
+        ('clearance_head = "-0.1 mm"', "error", "not-positive"),
+        ('clearance_head = "0.8"', "error", "no-unit"),
+    ],
+)
+def test_a_clearance_that_no_engine_has_is_told(written: str, severity: str, code: str) -> None:
+    found = read(TWIN.replace('clearance_head = "0.8 mm"', written))
+    assert [(p.code, p.severity, p.key) for p in found.problems] == [(code, severity, "cylinder.0.clearance_head")]
+    assert found.engine is not None
+    known = {"clearance_head", "clearance_head_share"} & set(found.engine.cylinders[0].numbers)
+    assert bool(known) == (severity == "warning")
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "code"),
+    [
+        ("discharge_coefficient = 0.65", "discharge_coefficient = 0.05", "absurd"),
+        ("discharge_coefficient = 0.65", "discharge_coefficient = 7", "absurd"),
+        ("discharge_coefficient = 0.65", 'discharge_coefficient = "0.6 ± 0.7"', "doubt-too-large"),
+        ("discharge_coefficient = 0.65", 'discharge_coefficient = "0.65 mm"', "unreadable"),
+        ('friction_pressure = "0.3 ± 0.1 bar"', 'friction_pressure = "1 bar abs"', "not-absolute"),
+        ('friction_pressure = "0.3 ± 0.1 bar"', 'friction_pressure = "-0.1 bar"', "absurd"),
+        ('friction_pressure = "0.3 ± 0.1 bar"', 'friction_pressure = "30 bar"', "absurd"),
+        ('ring_gap = "4 ± 2 µm"', 'ring_gap = "1.1 mm"', "absurd"),
+        ('ring_gap = "4 ± 2 µm"', 'ring_gap = "-1 um"', "absurd"),
+        ('ring_gap = "4 ± 2 µm"', "ring_gap = 4", "no-unit"),
+        ('steam_dryness = "98 %"', "steam_dryness = 0.4", "absurd"),
+        ('supply_temperature = "18 °C"', 'supply_temperature = "400 C"', "absurd"),
+        ('supply_temperature = "18 °C"', 'supply_temperature = "-80 C"', "absurd"),
+        ('load = "30 mN m"', 'load = "-30 mN m"', "absurd"),
+        ('flywheel_inertia = "3.0 kg cm²"', 'flywheel_inertia = "0 kg m2"', "absurd"),
+        ('supply_bore = "4 mm"', 'supply_bore = "0 mm"', "absurd"),
+        ('valve_friction = "0.08 ± 0.03"', "valve_friction = 1.5", "absurd"),
+        ('wall_heat = "usual"', 'wall_heat = "some"', "not-one-of"),
+        ('load = "30 mN m"', 'power = "5 W"', "unknown-key"),
+        ('load = "30 mN m"', 'bore = "5 mm"', "misplaced-key"),
+    ],
+)
+def test_what_no_run_has_is_one_problem_and_is_left_out(old: str, new: str, code: str) -> None:
+    assert old in TWIN
+    found = read(TWIN.replace(old, new))
+    (problem,) = found.problems
+    assert (problem.code, problem.severity) == (code, "error")
+    assert problem.line == TWIN[: TWIN.index(old)].count("\n") + 1
+    assert found.engine is not None
+    field = old.split(" ", maxsplit=1)[0].replace("load", "load_torque")
+    assert getattr(found.engine.running, field) is None
+    assert field not in found.engine.running.doubts
+
+
+@pytest.mark.parametrize(
+    ("fluid", "supply", "temperature", "sound"),
+    [
+        ("air", "2 bar", "20 C", True),
+        ("air", "2 bar", "350 C", False),
+        ("steam", "2 bar", "20 C", False),
+        ("steam", "2 bar", "180 C", True),
+        ("steam", "-0.5 bar", "85 C", True),
+        ("steam", "-0.5 bar", "30 C", False),
+        ("steam", "2 bar", "620 C", False),
+    ],
+)
+def test_a_temperature_is_judged_by_the_fluid(fluid: str, supply: str, temperature: str, *, sound: bool) -> None:
+    found = read(
+        f'format = 1\n[engine]\nname = "Knot"\nfluid = "{fluid}"\nsupply_pressure = "{supply}"\n[[cylinder]]\n'
+        f'[running]\nsupply_temperature = "{temperature}"\n'
+    )
+    assert found.is_sound == sound
+    assert (found.engine.running.supply_temperature is None) != sound
+
+
+def test_steam_that_is_superheated_and_wet_at_once_is_a_warning() -> None:
+    text = TWIN.replace('fluid = "air"', 'fluid = "steam"').replace('"18 °C"', '"180 °C"')
+    (problem,) = read(text).problems
+    assert (problem.code, problem.severity, problem.key) == ("given-both-ways", "warning", "running.steam_dryness")
 
 
 def test_what_is_written_is_kept_by_its_path() -> None:
