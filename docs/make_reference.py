@@ -20,6 +20,9 @@ import typer
 import lapwright
 from docs.meanings import CURES, FINDINGS, PROBLEMS, RESULTS
 from lapwright.cli import app
+from lapwright.engine.engine import FLUIDS
+from lapwright.engine.running import assume_running
+from lapwright.engine.sizes import Assumed
 from lapwright.errors import BadInput
 from lapwright.findings.finding import CODES
 from lapwright.record import read_record, record_schema
@@ -60,6 +63,7 @@ def make_record_page() -> str:
         MADE,
         "A text file in TOML, format 1. Every length, angle and pressure is text with its unit, and may have a doubt:",
         '`"12.7 ± 0.02 mm"`, `"12.7 +0.02 -0.01 mm"`, `"3/4 in"`',
+        "A coefficient has no unit, and may stand without quotation marks.",
         "A key may be left out. The last column says what is then taken; where it is empty the figure is not known, "
         "and an answer that wants it says so. For editors the same stands in [record.schema.json](record.schema.json).",
     ]
@@ -74,7 +78,7 @@ def make_record_page() -> str:
 def _written(key: Key) -> str:
     if key.words:
         return ", ".join(f'`"{word}"`' for word in key.words)
-    if key.read is read_format:
+    if key.read is read_format or key.is_number:
         return f"`{key.example}`"
     return f'{key.count} times the like of `"{key.example}"`' if key.count else f'`"{key.example}"`'
 
@@ -87,7 +91,16 @@ def find_taken() -> dict[str, str]:
     sizes = opened.engine.cylinders[-1]
     words = {"valve.kind": sizes.kind, "valve.admission": sizes.admission, "valve_drive.rocker": sizes.rocker}
     figures = {key: f"{sizes.numbers[key]:g}" for key in sizes.assumed}
-    return {f"cylinder.{key}": value for key, value in {**figures, **words}.items()}
+    taken = {f"cylinder.{key}": value for key, value in {**figures, **words}.items()}
+    told = (item for fluid in FLUIDS for item in assume_running(opened.engine, fluid=fluid, stroke=1.0)[1])
+    pipes = {f"running.{pipe}_bore": "the pipe holds nothing back" for pipe in ("supply", "exhaust")}
+    return {**taken, **pipes, **{item.key: _show_taken(item) for item in told}}
+
+
+def _show_taken(item: Assumed) -> str:
+    """What is taken, and why; the flywheel's figure hangs on the stroke and is left off."""
+    why = item.because.removeprefix("not given: ").removeprefix("no load given: ")
+    return why if item.key == "running.flywheel_inertia" else f"{item.value}: {why}"
 
 
 def make_schema() -> str:

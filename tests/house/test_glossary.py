@@ -73,6 +73,8 @@ def test_a_word_that_is_kept_out_is_noticed(text: str) -> None:
 EXPLAINED_BY = {
     "clearance_head": "clearance",
     "clearance_crank": "clearance",
+    "clearance_head_share": "clearance volume",
+    "clearance_crank_share": "clearance volume",
     "length": "valve length",
     "width": "land",
     "edges": "working edge",

@@ -19,6 +19,7 @@ from lapwright.cli import app
 from lapwright.engine.sizes import NUMBER_KEYS
 from lapwright.findings.finding import CODES, SEVERITIES
 from lapwright.motion.answers import EVENTS
+from lapwright.record.keys import TABLES
 from tests.house.reading import MODULES, TOP
 
 EXAMPLES = sorted((TOP / "examples").glob("*.toml"))
@@ -51,7 +52,7 @@ def test_every_command_argument_and_option_is_named() -> None:
 def test_every_key_of_the_record_is_named() -> None:
     page = read_page("record.md")
     for key in NUMBER_KEYS:
-        last = [part for part in key.split(".") if not part.isdigit()][-1]
+        last = [part for part in key.removesuffix("_share").split(".") if not part.isdigit()][-1]
         assert f"| `{last}` |" in page, key
     for key in (
         "name",
@@ -63,6 +64,7 @@ def test_every_key_of_the_record_is_named() -> None:
         "purpose",
         "cut_off",
         "lead",
+        *TABLES["running"],
     ):
         assert f"| `{key}` |" in page, key
 

@@ -52,7 +52,7 @@ _USUAL: Mapping[str, tuple[float | str, str, str]] = {
     "discharge_coefficient": (
         0.70,
         "0.70",
-        "not given: taken between Weisbach's orifices and mouthpieces for air; 0.55 to 0.85 is as likely",
+        "not given: taken between Weisbach's orifices and mouthpieces for air, 0.55 to 0.85",
     ),
     "friction_pressure": (
         25_000.0,
@@ -76,7 +76,8 @@ def assume_running(engine: Engine, *, fluid: str, stroke: float) -> tuple[Runnin
 
     What the fluid does not ask for stays None: dryness on air, or where the steam's temperature is given; the
     temperature of wet steam. A supply or exhaust pipe without its bore is no hindrance, and a passage without its bore
-    is as wide as the steam port: all three stay None.
+    is as wide as the steam port: all three stay None. The temperature that a record gives for its own fluid is not
+    taken for the other one.
 
     Parameters
     ----------
@@ -94,6 +95,8 @@ def assume_running(engine: Engine, *, fluid: str, stroke: float) -> tuple[Runnin
     (4e-06, 'running.discharge_coefficient', '0.70')
     """
     given = engine.running
+    if engine.fluid not in (None, fluid):
+        given = replace(given, supply_temperature=None)
     usual = {**_USUAL, "flywheel_inertia": _guess_flywheel(stroke)}
     if fluid == "air":
         usual["supply_temperature"] = _ROOM

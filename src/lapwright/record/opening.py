@@ -88,14 +88,14 @@ def read_record(data: bytes, *, source: str = "") -> OpenedRecord:
     top = read_table({k: v for k, v in raw.items() if k not in _PARTS}, "", (), ledger=ledger)
     if "format" in raw and "format" not in top:
         return OpenedRecord(None, ledger.close(), written, text, _digest(data), source)
-    parts = ("engine", "target", "running")
-    engine, target, running = (_read_part(raw.get(name, {}), name, ledger=ledger) for name in parts)
+    engine, target, running = (_read_part(raw.get(name, {}), name, ledger=ledger) for name in _SINGLE)
     cylinders = read_cylinders(raw.get("cylinder"), ledger=ledger)
     built = build_engine(engine, cylinders, target=target, running=running, ledger=ledger)
     return OpenedRecord(built, ledger.close(), written, text, _digest(data), source)
 
 
-_PARTS = ("engine", "cylinder", "target", "running")
+_SINGLE = ("engine", "target", "running")
+_PARTS = {*_SINGLE, "cylinder"}
 
 
 def _read_part(raw: object, name: str, *, ledger: Ledger) -> dict[str, Any]:
