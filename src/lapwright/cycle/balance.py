@@ -14,20 +14,24 @@ from lapwright.cycle.layout import (
     DRYNESS,
     ENERGY,
     ENTHALPY,
+    EXPONENT,
     FILM,
     FIRST_GAP,
     FLOW,
-    Floats,
+    GAP,
     GAP_AREA,
     GAP_GAS,
     GAP_WATER,
     GAP_WET,
+    GAPS,
     GAS_EXPONENT,
     GAS_R,
     HEAT,
     HEATED,
     MASS,
-    P,
+    OPEN,
+    ROW,
+    START,
     STEAM,
     SWELLING,
     TEMPERATURE,
@@ -38,7 +42,10 @@ from lapwright.cycle.layout import (
     WAY_FROM,
     WAY_TO,
     WAYS_AT,
+    WET,
     WET_HEAT,
+    Floats,
+    P,
 )
 from lapwright.medium.compiling import compiled
 from lapwright.medium.flow import find_flow_terms, flow_factor
@@ -46,10 +53,11 @@ from lapwright.medium.steam import find_inside
 
 #: Steam drier than this leaves less and less of a film of water on walls and in gaps.
 DAMP = 0.02
-#: Above dry saturation by this share of the evaporation heat, steam flows as superheated.
+#: Above dry saturation by this share of the evaporation energy, steam flows as superheated.
 FULLY_DRY = 0.01
-
-#: Density of hot water in a gap [kg/m3]: saturated at 3 bar gauge (IF97).
+#: The flow law's terms are worked out anew when the exponent has moved by more than this.
+SAME_EXPONENT = 1e-4
+#: Density of hot water in a gap [kg/m3]: saturated at 3 bar gauge (iapws-r7-97).
 WATER = 923.0
 
 
@@ -60,166 +68,168 @@ def wetness(dryness: float) -> float:
 
 
 @compiled
-def set_flow_terms(state: Floats, space: int, par: Floats) -> None:
-    """Work out the flow law's terms for what leaves a space from how dry it is."""
-    if par[STEAM] == 0.0:
-        exponent = par[GAS_EXPONENT]
-    else:
-        x = state[space, DRYNESS]
-        if x <= 1.0:
-            exponent = 1.035 + 0.1 * max(x, 0.0)
-        else:
-            exponent = 1.135 + 0.165 * min(1.0, (x - 1.0) / FULLY_DRY)
+def find_exponent(dryness: float) -> float:
+    """Return steam's isentropic exponent [-]: Zeuner's for wet steam, rising to that of superheated.
+
+    Source: lineham, note to p. 608 (wet: 1.035 + 0.1 x); nozzle tables (superheated: 1.30)
+    """
+    if dryness <= 1.0:
+        return 1.035 + 0.1 * max(dryness, 0.0)
+    return 1.135 + 0.165 * min(1.0, (dryness - 1.0) / FULLY_DRY)
+
+
+@compiled
+def set_flow_terms(cell: Floats, space: int) -> None:
+    """Work out the flow law's terms for what leaves a space in the next step, from how dry it is."""
+    here = space * ROW
+    cell[here + WET] = wetness(cell[here + DRYNESS])
+    exponent = cell[GAS_EXPONENT] if cell[STEAM] == 0.0 else find_exponent(cell[here + DRYNESS])
+    if abs(exponent - cell[here + EXPONENT]) < SAME_EXPONENT:
+        return
+    cell[here + EXPONENT] = exponent
     critical, choked, inverse, scale, slope = find_flow_terms(exponent)
-    state[space, FLOW] = critical
-    state[space, FLOW + 1] = choked
-    state[space, FLOW + 2] = inverse
-    state[space, FLOW + 3] = scale
-    state[space, FLOW + 4] = slope
+    cell[here + FLOW] = critical
+    cell[here + FLOW + 1] = choked
+    cell[here + FLOW + 2] = inverse
+    cell[here + FLOW + 3] = scale
+    cell[here + FLOW + 4] = slope
 
 
 @compiled
-def push_through(state: Floats, space: int, ratio: float) -> float:
-    """Return the flow factor for what leaves a space."""
-    return flow_factor(
-        ratio,
-        state[space, FLOW],
-        state[space, FLOW + 1],
-        state[space, FLOW + 2],
-        state[space, FLOW + 3],
-        state[space, FLOW + 4],
-    )
+def push_through(cell: Floats, here: int, ratio: float) -> float:
+    """Return the flow factor [-] for what leaves the space at a place of the cell."""
+    flow = here + FLOW
+    return flow_factor(ratio, cell[flow], cell[flow + 1], cell[flow + 2], cell[flow + 3], cell[flow + 4])
 
 
 @compiled
-def leak_through(state: Floats, up: int, down_pressure: float, gap: Floats) -> tuple[float, float]:
-    """Return gas and water [kg/s] that leave a space through a gap: laminar, but never more than an opening passes.
+def leak_through(cell: Floats, up: int, down_pressure: float, gap: int) -> tuple[float, float]:
+    """Return gas and water [kg/s] that a gap lets out of a space: laminar, but never more than an opening passes.
 
     Source: exact solution for laminar flow between parallel walls (gas: isothermal; water: incompressible)
     """
-    p, density = state[up, P], state[up, DENSITY]
-    open_flow = gap[GAP_AREA] * sqrt(p * density) * push_through(state, up, down_pressure / p)
-    gas = min(gap[GAP_GAS] * (p * p - down_pressure * down_pressure) * density / p, open_flow)
-    if gap[GAP_WATER] == 0.0:
+    p, density = cell[up + P], cell[up + DENSITY]
+    open_flow = cell[gap + GAP_AREA] * sqrt(p * density) * push_through(cell, up, down_pressure / p)
+    gas = min(cell[gap + GAP_GAS] * (p * p - down_pressure * down_pressure) * density / p, open_flow)
+    if cell[gap + GAP_WATER] == 0.0:
         return gas, 0.0
-    wet = gap[GAP_WET] * wetness(state[up, DRYNESS])
-    drop = p - down_pressure
-    water = min(gap[GAP_WATER] * drop, gap[GAP_AREA] * sqrt(2.0 * WATER * drop))
-    return (1.0 - wet) * gas, wet * water
+    wet = cell[gap + GAP_WET] * cell[up + WET]
+    return (1.0 - wet) * gas, wet * leak_water(cell, gap, p - down_pressure) * cell[up + MASS] / cell[up + START]
 
 
 @compiled
-def exchange_heat(par: Floats, state: Floats, space: int, saturation: float) -> tuple[float, float]:
+def leak_water(cell: Floats, gap: int, drop: float) -> float:
+    """Return the water [kg/s] that a gap full of it passes under a drop of pressure [Pa].
+
+    Source: exact solution for laminar flow between parallel walls; never more than an opening passes
+    """
+    return min(cell[gap + GAP_WATER] * drop, cell[gap + GAP_AREA] * sqrt(2.0 * WATER * drop))
+
+
+@compiled
+def weigh_leak(cell: Floats, here: int, p: float, q: float, gap: int) -> tuple[float, float, float]:
+    """Return what a gap lets out of a space: gas with the root of its mass, gas with its mass, water with its mass.
+
+    A film runs dry as the space empties, so the water goes with the mass too, and never takes more than there is.
+    """
+    volume, inside = cell[here + VOLUME], cell[here + DENSITY] * cell[here + VOLUME]
+    root = cell[gap + GAP_AREA] * sqrt(p / volume) * push_through(cell, here, q / p)
+    line = cell[gap + GAP_GAS] * (p * p - q * q) / (p * volume)
+    if line * inside > root * sqrt(inside):
+        line = 0.0
+    else:
+        root = 0.0
+    if cell[gap + GAP_WATER] == 0.0:
+        return root, line, 0.0
+    wet = cell[gap + GAP_WET] * cell[here + WET]
+    return (1.0 - wet) * root, (1.0 - wet) * line, wet * leak_water(cell, gap, p - q) / cell[here + START]
+
+
+@compiled
+def exchange_heat(cell: Floats, space: int, saturation: float) -> tuple[float, float]:
     """Return the heat [W] that an end takes from its wall, and how strongly the two are coupled [W/K].
 
     Below the temperature of saturation the wall condenses steam; above it, it boils off the film while there is any.
     """
-    area = par[WALL_HEAD + space] + par[WALL_PER_VOLUME] * state[space, VOLUME]
-    wall = par[WALL]
-    heat = par[DRY_HEAT] * area * (wall - state[space, TEMPERATURE])
-    coupling = par[DRY_HEAT] * area
-    if par[STEAM] != 0.0:
-        more = (par[WET_HEAT] - par[DRY_HEAT]) * area
+    here = space * ROW
+    area = cell[WALL_HEAD + space] + cell[WALL_PER_VOLUME] * cell[here + VOLUME]
+    wall = cell[WALL]
+    coupling = cell[DRY_HEAT] * area
+    heat = coupling * (wall - cell[here + TEMPERATURE])
+    if cell[STEAM] != 0.0:
+        more = (cell[WET_HEAT] - cell[DRY_HEAT]) * area
         if wall > saturation:
-            more *= wetness(state[space, DRYNESS])
+            more *= wetness(cell[here + DRYNESS])
         heat += more * (wall - saturation)
         coupling += more
     return heat, coupling
 
 
 @compiled
-def weigh(
-    space: int, p: float, span: float, par: Floats, table: Floats, state: Floats, ways: Floats, gaps: Floats
-) -> float:
-    """Return the energy left over [J] in a space if its pressure were p, and note what would fill it.
+def weigh(space: int, p: float, span: float, cell: Floats, table: Floats) -> float:
+    """Return the energy left over [J] in a space if its pressure were p [Pa], and note what would fill it.
 
     `span` is the implicit part of the stage [s]. What leaves goes with the root of the mass inside (openings) or with
     the mass (gaps), so the mass follows in closed form and one unknown is left.
     """
-    volume = state[space, VOLUME]
-    mass = state[space, BASE_MASS]
-    energy = state[space, BASE_ENERGY] - span * p * state[space, SWELLING]
-    by_root, by_mass = 0.0, 0.0
+    here = space * ROW
+    volume = cell[here + VOLUME]
+    mass = cell[here + BASE_MASS]
+    energy = cell[here + BASE_ENERGY] - span * p * cell[here + SWELLING]
+    by_root, by_mass, by_film = 0.0, 0.0, 0.0
     for n in range(WAYS_AT.shape[1]):
         way = WAYS_AT[space, n]
         if way < 0:
             break
-        if ways[way] == 0.0:
+        opening = span * cell[OPEN + way]
+        if opening == 0.0:
             continue
-        other = WAY_TO[way] if WAY_FROM[way] == space else WAY_FROM[way]
-        q = state[other, P]
+        there = ROW * (WAY_TO[way] if WAY_FROM[way] == space else WAY_FROM[way])
+        q = cell[there + P]
         if way < FIRST_GAP:
             if q > p:
-                flow = span * ways[way] * sqrt(q * state[other, DENSITY]) * push_through(state, other, p / q)
+                flow = opening * sqrt(q * cell[there + DENSITY]) * push_through(cell, there, p / q)
                 mass += flow
-                energy += flow * state[other, ENTHALPY]
+                energy += flow * cell[there + ENTHALPY]
             elif p > q:
-                by_root += span * ways[way] * sqrt(p / volume) * push_through(state, space, q / p)
-        elif q > p:
-            gas, water = leak_through(state, other, p, gaps[way - FIRST_GAP])
+                by_root += opening * sqrt(p / volume) * push_through(cell, here, q / p)
+            continue
+        gap = GAPS + GAP * (way - FIRST_GAP)
+        if q > p:
+            gas, water = leak_through(cell, there, p, gap)
             mass += span * (gas + water)
-            energy += span * (gas * state[other, ENTHALPY] + water * state[other, FILM])
+            energy += span * (gas * cell[there + ENTHALPY] + water * cell[there + FILM])
         elif p > q:
-            root, line, film = weigh_leak(state, space, p, q, gaps[way - FIRST_GAP])
+            root, line, water = weigh_leak(cell, here, p, q, gap)
             by_root += span * root
             by_mass += span * line
-            mass -= span * film
-            energy -= span * film * state[space, FILM]
-    mass = max(mass, 1e-6 * state[space, BASE_MASS])
-    root = 2.0 * mass / (by_root + sqrt(by_root * by_root + 4.0 * (1.0 + by_mass) * mass))
+            by_film += span * water
+    all_by_mass = 1.0 + by_mass + by_film
+    root = 2.0 * mass / (by_root + sqrt(by_root * by_root + 4.0 * all_by_mass * mass))
     left = root * root
-    return note_inside(space, p, span, par, table, state, left, by_root * root + by_mass * left, energy)
+    note_inside(space, p, left, cell, table)
+    gone = (by_root * root + by_mass * left) * cell[here + ENTHALPY] + by_film * left * cell[here + FILM]
+    return cell[here + ENERGY] + gone - energy - span * cell[here + HEAT]
 
 
 @compiled
-def weigh_leak(state: Floats, space: int, p: float, q: float, gap: Floats) -> tuple[float, float, float]:
-    """Return what a gap lets out of a space: the parts that go with the root of its mass, with its mass, with neither."""
-    volume, density = state[space, VOLUME], state[space, DENSITY]
-    root = gap[GAP_AREA] * sqrt(p / volume) * push_through(state, space, q / p)
-    line = gap[GAP_GAS] * (p * p - q * q) / (p * volume)
-    inside = density * volume
-    if line * inside > root * sqrt(inside):
-        line = 0.0
-    else:
-        root = 0.0
-    if gap[GAP_WATER] == 0.0:
-        return root, line, 0.0
-    wet = gap[GAP_WET] * wetness(state[space, DRYNESS])
-    water = min(gap[GAP_WATER] * (p - q), gap[GAP_AREA] * sqrt(2.0 * WATER * (p - q)))
-    return (1.0 - wet) * root, (1.0 - wet) * line, wet * water
-
-
-@compiled
-def note_inside(
-    space: int,
-    p: float,
-    span: float,
-    par: Floats,
-    table: Floats,
-    state: Floats,
-    mass: float,
-    gone: float,
-    energy: float,
-) -> float:
-    """Write down what fills a space at pressure and mass, and return the energy left over [J]."""
-    volume = state[space, VOLUME]
-    specific = volume / mass
-    if par[STEAM] == 0.0:
-        inner = p * specific / (par[GAS_EXPONENT] - 1.0)
-        temperature, dryness, saturation, film = p * specific / par[GAS_R], 1.0, 0.0, 0.0
+def note_inside(space: int, p: float, mass: float, cell: Floats, table: Floats) -> None:
+    """Write down what fills a space at a pressure [Pa] with a mass [kg] inside, and what heat its wall gives."""
+    here = space * ROW
+    specific = cell[here + VOLUME] / mass
+    saturation = 0.0
+    if cell[STEAM] == 0.0:
+        inner = p * specific / (cell[GAS_EXPONENT] - 1.0)
+        cell[here + TEMPERATURE] = p * specific / cell[GAS_R]
     else:
         inner, temperature, dryness, saturation, film = find_inside(table, p, specific)
-    state[space, P] = p
-    state[space, MASS] = mass
-    state[space, ENERGY] = mass * inner
-    state[space, DENSITY] = 1.0 / specific
-    state[space, ENTHALPY] = inner + p * specific
-    state[space, TEMPERATURE] = temperature
-    state[space, DRYNESS] = dryness
-    state[space, FILM] = film
-    heat = 0.0
-    if par[HEATED] != 0.0 and space <= CRANK:
-        heat, coupling = exchange_heat(par, state, space, saturation)
-        state[space, HEAT] = heat
-        state[space, COUPLING] = coupling
-    return mass * inner + gone * state[space, ENTHALPY] - energy - span * heat
+        cell[here + TEMPERATURE] = temperature
+        cell[here + DRYNESS] = dryness
+        cell[here + FILM] = film
+    cell[here + P] = p
+    cell[here + MASS] = mass
+    cell[here + ENERGY] = mass * inner
+    cell[here + DENSITY] = 1.0 / specific
+    cell[here + ENTHALPY] = inner + p * specific
+    if cell[HEATED] != 0.0 and space <= CRANK:
+        cell[here + HEAT], cell[here + COUPLING] = exchange_heat(cell, space, saturation)

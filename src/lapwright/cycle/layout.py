@@ -1,8 +1,8 @@
 """How the numbers of a run lie in the flat arrays that the kernels read: one name for every place.
 
-A kernel that is handed many arrays runs at half the speed of one that is handed few, so a cylinder is packed into
-four: what stays (`par`), what changes with the angle (`turn`), what fills each space (`state`), and how open each
-way is (`ways`).
+A kernel that is handed many arrays runs at half the speed of one that is handed few, so a cylinder is packed into one
+(`cell`: what fills each space, what holds throughout, how open each way is), beside which there is only what changes
+with the crank angle (`turn`) and the steam's curves (`table`).
 """
 
 from __future__ import annotations
@@ -33,22 +33,26 @@ WAYS_AT = np.array([
     [WAY_AWAY, WAY_EXHAUST_HEAD, WAY_EXHAUST_CRANK, WAY_STRAIGHT, GAP_FACE, -1, -1],
 ])  # fmt: skip
 
-#: Columns of `state`, one row a space. FLOW to FLOW + 4 are the flow law's terms for what leaves the space.
+#: What is kept of each space, `ROW` places a space from the start of the cell. FLOW to FLOW + 4 are the flow law's
+#: terms for what leaves the space, EXPONENT the exponent they were worked out for; SLOPE and RATE [Pa/s] help the search. WET and START
+#: are the wetness and the mass [kg] with which a step begins.
 (
-    P, MASS, ENERGY, VOLUME, DENSITY, ENTHALPY, TEMPERATURE, DRYNESS, FILM, FLOW, _, _, _, _, BASE_MASS, BASE_ENERGY,
-    SWELLING, SLOPE, HEAT, COUPLING,
-) = range(20)  # fmt: skip
-STATE = 20
+    P, MASS, ENERGY, VOLUME, DENSITY, ENTHALPY, TEMPERATURE, DRYNESS, FILM, FLOW, _, _, _, _, EXPONENT,
+    BASE_MASS, BASE_ENERGY, SWELLING, SLOPE, HEAT, COUPLING, RATE, WET, START,
+) = range(24)  # fmt: skip
+ROW = 24
 
-#: Places in `par`.
+#: Then what holds for the whole cylinder.
 (
     STEAM, SPEED, FREE_HEAD, FREE_CRANK, FREE_CHEST, FREE_PIPE, HEATED, WALL, WALL_HEAD, WALL_CRANK, WALL_PER_VOLUME,
     DRY_HEAT, WET_HEAT, LOSS, SHOP_TEMPERATURE, TOLERANCE, MOST_TURNS, GAS_EXPONENT, GAS_R,
-) = range(19)  # fmt: skip
-PAR = 19
-
-#: Rows of `gaps`, one column a gap in the order of the ways: gas term, water term, its area as an opening, wet share.
-GAP_GAS, GAP_WATER, GAP_AREA, GAP_WET = range(4)
+) = range(SPACES * ROW, SPACES * ROW + 19)  # fmt: skip
+#: Then how open each way is: for an opening its area [m2], for a gap whether there is one.
+OPEN = GAS_R + 1
+#: Then the gaps, `GAP` places each: gas term, water term, its area as an opening [m2], share filled with water.
+GAPS, GAP = OPEN + WAYS, 4
+GAP_GAS, GAP_WATER, GAP_AREA, GAP_WET = range(GAP)
+CELL = GAPS + GAP * (WAYS - FIRST_GAP)
 
 #: Columns of `turn`, two rows a step (the two stages): widths of step [rad] first, then volumes and openings.
 (
@@ -57,11 +61,12 @@ GAP_GAS, GAP_WATER, GAP_AREA, GAP_WET = range(4)
 ) = range(10)  # fmt: skip
 TURN = 10
 
-#: Columns of what a march leaves behind, two rows a step; SHARE [rad] is the row's part in a
+#: Columns of what a march leaves behind, two rows a step; HEAT holds the ends' heats [W] and
+#: then their couplings [W/K]; SHARE [rad] is the row's part in a
 #: sum over the turn, FLOWS and CARRIED are eleven columns each.
 OUT_P, OUT_T, OUT_X, OUT_HEAT = 0, 4, 6, 8
-OUT_SHARE, OUT_FLOWS, OUT_CARRIED = 10, 11, 22
-OUT = 33
+OUT_SHARE, OUT_FLOWS, OUT_CARRIED = 12, 13, 24
+OUT = 35
 
 #: The scheme: singly diagonally implicit, two stages, second order, L-stable (alexander-1977).
 GAMMA = 1.0 - 0.5**0.5

@@ -38,11 +38,3 @@ def place_stages(edges: Floats) -> tuple[Floats, Floats]:
     angles[0::2] = edges[:-1] + GAMMA * widths
     angles[1::2] = edges[1:]
     return angles, np.repeat(widths, 2)
-
-
-def stage_shares(widths: Floats) -> Floats:
-    """Return each stage's share in a sum over the turn [rad]: the scheme's own weights."""
-    shares = widths.copy()
-    shares[0::2] *= 1.0 - GAMMA
-    shares[1::2] *= GAMMA
-    return shares

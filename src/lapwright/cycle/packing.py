@@ -10,7 +10,7 @@ import numpy as np
 from lapwright.cycle import layout as at
 from lapwright.cycle.conditions import ATMOSPHERE, LEAST_CLEARANCE, SHOP, Conditions, Setup
 from lapwright.cycle.layout import Floats
-from lapwright.cycle.mesh import lay_mesh, place_stages, stage_shares
+from lapwright.cycle.mesh import lay_mesh, place_stages
 from lapwright.cycle.spaces import fill_spaces
 from lapwright.engine.cylinder import ENDS
 from lapwright.engine.sizes import Sizes
@@ -39,18 +39,14 @@ _MOST_TURNS = 60
 class Pack:
     """One cylinder as the kernels take it, with the geometry that the answers need.
 
-    `edges` [rad] are the steps' ends, `angles` and `shares` [rad] the stages' places and weights; `areas` [m2] and
-    `swept` [m3] are per end, and `clearance` the share of it.
+    `edges` [rad] are the steps' ends, `angles` [rad] the stages' places and `positions` [m] the valve's there; `swept`
+    [m3] is per end, and `clearance` a share of it.
     """
 
-    par: Floats
+    cell: Floats
     turn: Floats
-    state: Floats
-    ways: Floats
-    gaps: Floats
     edges: Floats
     angles: Floats
-    shares: Floats
     moving: Movement
     swept: dict[str, float]
     clearance: dict[str, float]
@@ -85,16 +81,15 @@ def pack_cylinder(setup: Setup, conditions: Conditions, *, steps: int, tolerance
     clearance = {end: find_clearance(sizes, end, swept[end]) if swept[end] else 0.0 for end in ENDS}
     _fill_volumes(turn, moving, angles, clearance)
     _fill_openings(turn, setup, moving, positions)
-    ways = np.zeros(at.WAYS)
-    gaps = np.zeros((4, 4))
-    _fill_pipes(ways, setup)
+    cell = np.zeros(at.CELL)
+    _fill_pipes(cell, setup)
     if not conditions.ideal:
-        _fill_gaps(ways, gaps, setup, fluid=conditions.fluid)
-    par = _fill_par(setup, conditions, turn=turn, tolerance=tolerance)
-    state = fill_spaces(conditions, par)
-    _fill_sizes_of_spaces(state, turn, swept)
-    shares = stage_shares(widths)
-    return Pack(par, turn, state, ways, gaps, edges, angles, shares, moving, swept, clearance, positions)
+        _fill_gaps(cell, setup, fluid=conditions.fluid)
+    _fill_whole(cell, setup, conditions, tolerance=tolerance)
+    cell[at.FREE_CRANK] = float(moving.cylinder.double_acting)
+    fill_spaces(cell, conditions)
+    _fill_contents(cell, turn, swept)
+    return Pack(cell, turn, edges, angles, moving, swept, clearance, positions)
 
 
 def find_clearance(sizes: Sizes, end: str, swept: float) -> float:
@@ -162,13 +157,13 @@ def in_series(one: Floats, other: Floats | float) -> Floats:
     return np.asarray(np.where(np.isfinite(both), both, 0.0))
 
 
-def _fill_pipes(ways: Floats, setup: Setup) -> None:
+def _fill_pipes(cell: Floats, setup: Setup) -> None:
     coefficient = setup.running.discharge_coefficient or 1.0
     for way, bore in ((at.WAY_SUPPLY, setup.running.supply_bore), (at.WAY_AWAY, setup.running.exhaust_bore)):
-        ways[way] = 0.0 if bore is None else coefficient * pi / 4 * bore**2
+        cell[at.OPEN + way] = 0.0 if bore is None else coefficient * pi / 4 * bore**2
 
 
-def _fill_gaps(ways: Floats, gaps: Floats, setup: Setup, *, fluid: str) -> None:
+def _fill_gaps(cell: Floats, setup: Setup, *, fluid: str) -> None:
     """Every leak as width, height and length of a thin gap."""
     sizes, running = setup.sizes, setup.running
     bore, rod = sizes.number("bore"), sizes.number("piston_rod")
@@ -188,12 +183,13 @@ def _fill_gaps(ways: Floats, gaps: Floats, setup: Setup, *, fluid: str) -> None:
             continue
         cube = width * height**3 / along
         viscosity = air.VISCOSITY if fluid == "air" else STEAM_VISCOSITY
-        gaps[n, at.GAP_GAS] = cube / (24 * viscosity)
-        gaps[n, at.GAP_AREA] = coefficient * width * height
+        gap = at.GAPS + at.GAP * n
+        cell[gap + at.GAP_GAS] = cube / (24 * viscosity)
+        cell[gap + at.GAP_AREA] = coefficient * width * height
         if fluid == "steam":
-            gaps[n, at.GAP_WATER] = HOT_WATER * cube / (12 * HOT_WATER_VISCOSITY)
-            gaps[n, at.GAP_WET] = WETTED
-        ways[at.FIRST_GAP + n] = 1.0
+            cell[gap + at.GAP_WATER] = HOT_WATER * cube / (12 * HOT_WATER_VISCOSITY)
+            cell[gap + at.GAP_WET] = WETTED
+        cell[at.OPEN + at.FIRST_GAP + n] = 1.0
 
 
 def _valve_reach(sizes: Sizes) -> tuple[float, float]:
@@ -204,30 +200,27 @@ def _valve_reach(sizes: Sizes) -> tuple[float, float]:
     return known["valve.cavity"], known["valve.length"]
 
 
-def _fill_par(setup: Setup, conditions: Conditions, *, turn: Floats, tolerance: float) -> Floats:
+def _fill_whole(cell: Floats, setup: Setup, conditions: Conditions, *, tolerance: float) -> None:
     sizes, running = setup.sizes, setup.running
-    par = np.zeros(at.PAR)
-    par[at.STEAM] = float(conditions.fluid == "steam")
-    par[at.SPEED] = conditions.speed
-    par[at.FREE_HEAD] = 1.0
-    par[at.FREE_CRANK] = float(turn[0, at.VOLUME_CRANK] > 0)
-    par[at.FREE_CHEST] = float(running.supply_bore is not None)
-    par[at.FREE_PIPE] = float(running.exhaust_bore is not None)
-    par[at.GAS_EXPONENT], par[at.GAS_R] = air.EXPONENT, air.GAS_CONSTANT
-    par[at.TOLERANCE], par[at.MOST_TURNS] = tolerance, _MOST_TURNS
-    par[at.SHOP_TEMPERATURE] = SHOP
+    cell[at.STEAM] = float(conditions.fluid == "steam")
+    cell[at.SPEED] = conditions.speed
+    cell[at.FREE_HEAD] = 1.0
+    cell[at.FREE_CHEST] = float(running.supply_bore is not None)
+    cell[at.FREE_PIPE] = float(running.exhaust_bore is not None)
+    cell[at.GAS_EXPONENT], cell[at.GAS_R] = air.EXPONENT, air.GAS_CONSTANT
+    cell[at.TOLERANCE], cell[at.MOST_TURNS] = tolerance, _MOST_TURNS
+    cell[at.SHOP_TEMPERATURE] = SHOP
     if running.wall_heat != "none" and not conditions.ideal:
         bore, stroke = sizes.number("bore"), sizes.number("stroke")
         flat = pi / 2 * bore**2
-        par[at.HEATED] = 1.0
-        par[at.WALL_HEAD] = par[at.WALL_CRANK] = flat
-        par[at.WALL_PER_VOLUME] = 4 / bore
-        par[at.DRY_HEAT], par[at.WET_HEAT] = DRY_WALL, WET_WALL
-        par[at.LOSS] = BARE_METAL * OUTSIDE_TO_INSIDE * (flat + pi * bore * stroke)
-    return par
+        cell[at.HEATED] = 1.0
+        cell[at.WALL_HEAD] = cell[at.WALL_CRANK] = flat
+        cell[at.WALL_PER_VOLUME] = 4 / bore
+        cell[at.DRY_HEAT], cell[at.WET_HEAT] = DRY_WALL, WET_WALL
+        cell[at.LOSS] = BARE_METAL * OUTSIDE_TO_INSIDE * (flat + pi * bore * stroke)
 
 
-def _fill_sizes_of_spaces(state: Floats, turn: Floats, swept: dict[str, float]) -> None:
+def _fill_contents(cell: Floats, turn: Floats, swept: dict[str, float]) -> None:
     """Volumes at the turn's start, and the masses that fill them."""
     volumes = (
         turn[-1, at.VOLUME_HEAD],
@@ -236,7 +229,10 @@ def _fill_sizes_of_spaces(state: Floats, turn: Floats, swept: dict[str, float]) 
         PIPE_VOLUMES * swept["head"],
     )
     for space, volume in enumerate(volumes):
-        state[space, at.VOLUME] = volume
-        state[space, at.MASS] = volume * state[space, at.DENSITY]
-        inner = state[space, at.ENTHALPY] - state[space, at.P] / state[space, at.DENSITY]
-        state[space, at.ENERGY] = state[space, at.MASS] * inner
+        if not cell[at.FREE_HEAD + space]:
+            continue
+        here = space * at.ROW
+        cell[here + at.VOLUME] = volume
+        cell[here + at.MASS] = volume * cell[here + at.DENSITY]
+        inner = cell[here + at.ENTHALPY] - cell[here + at.P] / cell[here + at.DENSITY]
+        cell[here + at.ENERGY] = cell[here + at.MASS] * inner

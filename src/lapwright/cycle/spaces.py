@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import numpy as np
-
 from lapwright.cycle import layout as at
 from lapwright.cycle.balance import set_flow_terms
 from lapwright.cycle.conditions import ATMOSPHERE, SHOP, Conditions
@@ -16,28 +14,28 @@ from lapwright.medium.if97 import liquid, saturation_temperature, vapour
 _COLDER = 10.0
 
 
-def fill_spaces(conditions: Conditions, par: Floats) -> Floats:
-    """Return the seven spaces' states: chest at supply, ends and pipe at exhaust, the rest as they stay.
+def fill_spaces(cell: Floats, conditions: Conditions) -> None:
+    """Fill the seven spaces: chest at supply, ends and pipe at exhaust, the rest as they stay.
 
     Raises
     ------
     CannotRun: no steam has that pressure and temperature
     """
-    state = np.zeros((at.SPACES, at.STATE))
     supply, outside, shop = _find_states(conditions)
     fillings = {
         at.HEAD: outside, at.CRANK: outside, at.CHEST: supply, at.PIPE: outside,
         at.SUPPLY: supply, at.OUTSIDE: outside, at.SHOP: shop,
     }  # fmt: skip
-    if not par[at.FREE_CRANK]:
+    if not cell[at.FREE_CRANK]:
         fillings[at.CRANK] = shop
     for space, (pressure, volume, enthalpy, temperature, dryness, film) in fillings.items():
-        row = state[space]
-        row[at.P], row[at.DENSITY], row[at.ENTHALPY] = pressure, 1 / volume, enthalpy
-        row[at.TEMPERATURE], row[at.DRYNESS], row[at.FILM] = temperature, dryness, film
-        set_flow_terms(state, space, par)
-    par[at.WALL] = supply[3] - (_COLDER if conditions.fluid == "steam" else 0.0)
-    return state
+        here = space * at.ROW
+        cell[here + at.P], cell[here + at.DENSITY], cell[here + at.ENTHALPY] = pressure, 1 / volume, enthalpy
+        cell[here + at.TEMPERATURE], cell[here + at.DRYNESS], cell[here + at.FILM] = temperature, dryness, film
+        # A space that never changes stays as full as it is.
+        cell[here + at.MASS] = cell[here + at.START] = 1.0
+        set_flow_terms(cell, space)
+    cell[at.WALL] = supply[3] - (_COLDER if conditions.fluid == "steam" else 0.0)
 
 
 _State = tuple[float, float, float, float, float, float]

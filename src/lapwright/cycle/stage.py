@@ -2,18 +2,26 @@
 
 from __future__ import annotations
 
+from math import sqrt
+
 import numpy as np
 
 from lapwright.cycle.balance import leak_through, push_through, weigh
 from lapwright.cycle.layout import (
-    CHEST,
+    CRANK,
     DENSITY,
     ENTHALPY,
     FILM,
     FIRST_GAP,
+    FREE_CHEST,
+    FREE_CRANK,
     FREE_HEAD,
-    HEAD,
-    PIPE,
+    FREE_PIPE,
+    GAP,
+    GAPS,
+    OPEN,
+    RATE,
+    ROW,
     SLOPE,
     VOLUME,
     WAY_FROM,
@@ -24,106 +32,117 @@ from lapwright.cycle.layout import (
 )
 from lapwright.medium.compiling import compiled
 
-#: A pressure is found when the next step would move it by less than this share of itself.
+#: A space is in balance when the energy left over is less than this share of what it holds ...
 FINE = 1e-9
-#: Rounds over the spaces in turn before they are solved together.
-ROUNDS = 4
+#: ... and two of them when neither's pressure moves by more than this share from one round to the next.
+AGREED = 1e-8
+#: Rounds over the ends in turn before the spaces are solved together.
+ROUNDS = 5
 
 
 @compiled
-def solve_stage(span: float, par: Floats, table: Floats, state: Floats, ways: Floats, gaps: Floats) -> None:
-    """Bring every free space into balance. Alone they are solved in turn; strongly tied together, all at once."""
-    tied = par[FREE_HEAD + CHEST] != 0.0 or par[FREE_HEAD + PIPE] != 0.0
-    if not tied:
-        rounds = ROUNDS if ways[FIRST_GAP] != 0.0 and par[FREE_HEAD + 1] != 0.0 else 1
-        for turn in range(rounds):
-            moved = 0.0
-            for space in range(2):
-                if par[FREE_HEAD + space] != 0.0:
-                    before = state[space, P]
-                    _solve_space(space, span, par, table, state, ways, gaps)
-                    moved = max(moved, abs(state[space, P] / before - 1.0))
-            if turn > 0 and moved < FINE:
-                return
-        if rounds == 1:
+def solve_stage(ahead: float, span: float, cell: Floats, table: Floats) -> None:
+    """Bring every free space into balance. Alone they are solved in turn; strongly tied together, all at once.
+
+    `ahead` is how far the stage lies beyond the one before [s], `span` its implicit part [s].
+    """
+    for space in range(4):
+        here = space * ROW
+        if cell[FREE_HEAD + space] != 0.0:
+            guess = cell[here + P] + ahead * cell[here + RATE]
+            cell[here + P] = min(max(guess, 0.5 * cell[here + P]), 2.0 * cell[here + P])
+    if cell[FREE_CHEST] == 0.0 and cell[FREE_PIPE] == 0.0:
+        _solve_space(0, span, cell, table)
+        if cell[FREE_CRANK] == 0.0:
             return
-    _solve_together(span, par, table, state, ways, gaps)
+        _solve_space(CRANK, span, cell, table)
+        if cell[OPEN + FIRST_GAP] == 0.0:
+            return
+        for _ in range(ROUNDS):
+            head, crank = cell[P], cell[CRANK * ROW + P]
+            _solve_space(0, span, cell, table)
+            _solve_space(CRANK, span, cell, table)
+            if abs(cell[P] - head) < AGREED * head and abs(cell[CRANK * ROW + P] - crank) < AGREED * crank:
+                return
+    _solve_together(span, cell, table)
 
 
 @compiled
-def _solve_space(
-    space: int, span: float, par: Floats, table: Floats, state: Floats, ways: Floats, gaps: Floats
-) -> None:
+def _solve_space(space: int, span: float, cell: Floats, table: Floats) -> None:
     """Find one space's pressure with its neighbours held: secant steps, kept between the signs already seen."""
-    low, high = 0.0, 1e12
-    p = state[space, P]
-    slope = state[space, SLOPE]
-    excess = weigh(space, p, span, par, table, state, ways, gaps)
+    here = space * ROW
+    low, high = 0.0, 1e300
+    p = cell[here + P]
+    slope = cell[here + SLOPE]
+    volume = 2.5 * cell[here + VOLUME]
     if slope <= 0.0:
-        slope = 2.5 * state[space, VOLUME]
+        slope = volume
+    excess = weigh(space, p, span, cell, table)
     for _ in range(100):
-        if excess == 0.0:
+        if abs(excess) < FINE * volume * p:
             break
         if excess > 0.0:
-            high = min(high, p)
+            high = p
         else:
-            low = max(low, p)
+            low = p
         tried = p - excess / slope
         if not low < tried < high:
-            tried = 0.5 * (low + high) if high < 1e12 else 2.0 * p
+            tried = 0.5 * (low + high) if high < 1e300 else 2.0 * p
         tried = min(max(tried, 0.2 * p), 5.0 * p)
-        step = tried - p
-        if abs(step) < FINE * p:
+        if tried == p:
             break
-        after = weigh(space, tried, span, par, table, state, ways, gaps)
-        change = (after - excess) / step
+        after = weigh(space, tried, span, cell, table)
+        change = (after - excess) / (tried - p)
         if change > 0.0:
             slope = change
         p, excess = tried, after
-    state[space, SLOPE] = slope
+    cell[here + SLOPE] = slope
 
 
 @compiled
-def _solve_together(span: float, par: Floats, table: Floats, state: Floats, ways: Floats, gaps: Floats) -> None:
-    """Newton's method on the pressures of all free spaces, the slopes by differences, the step shortened if it overshoots."""
-    excess, tried = np.zeros(4), np.zeros(4)
+def _solve_together(span: float, cell: Floats, table: Floats) -> None:
+    """Newton's method on the pressures of all free spaces: slopes by differences, a step shortened if it overshoots."""
+    excess, tried, start = np.zeros(4), np.zeros(4), np.zeros(4)
     slopes = np.zeros((4, 4))
     for _ in range(60):
-        worst = _weigh_all(excess, span, par, table, state, ways, gaps)
-        for j in range(4):
-            for i in range(4):
-                slopes[i, j] = 1.0 if i == j else 0.0
-            if par[FREE_HEAD + j] == 0.0:
-                continue
-            before = state[j].copy()
-            nudge = 1e-6 * before[P]
-            weigh(j, before[P] + nudge, span, par, table, state, ways, gaps)
-            for i in range(4):
-                if par[FREE_HEAD + i] != 0.0:
-                    kept = state[i].copy()
-                    after = weigh(i, kept[P], span, par, table, state, ways, gaps)
-                    slopes[i, j] = (after - excess[i]) / nudge
-                    state[i] = kept
-            state[j] = before
+        worst = _weigh_all(excess, span, cell, table)
+        if worst < FINE:
+            return
+        for space in range(4):
+            _find_slopes(space, slopes, excess, span, cell, table)
+            start[space] = cell[space * ROW + P]
         step = _eliminate(slopes, excess)
-        start = state[:4, P].copy()
         share = 1.0
-        for i in range(4):
-            if par[FREE_HEAD + i] != 0.0:
-                share = min(share, 0.7 * start[i] / max(abs(step[i]), 1e-300))
+        for space in range(4):
+            if cell[FREE_HEAD + space] != 0.0:
+                share = min(share, 0.7 * start[space] / max(abs(step[space]), 1e-300))
         for _ in range(12):
-            for i in range(4):
-                if par[FREE_HEAD + i] != 0.0:
-                    state[i, P] = start[i] - share * step[i]
-            if _weigh_all(tried, span, par, table, state, ways, gaps) <= worst:
+            for space in range(4):
+                if cell[FREE_HEAD + space] != 0.0:
+                    cell[space * ROW + P] = start[space] - share * step[space]
+            if _weigh_all(tried, span, cell, table) <= worst:
                 break
             share *= 0.5
-        moved_by = 0.0
-        for i in range(4):
-            if par[FREE_HEAD + i] != 0.0:
-                moved_by = max(moved_by, abs(share * step[i]) / start[i])
-        if moved_by < FINE:
-            return
+
+
+@compiled
+def _find_slopes(space: int, slopes: Floats, excess: Floats, span: float, cell: Floats, table: Floats) -> None:
+    """Work out how every space's excess answers to one space's pressure [J/Pa]; the cell is left as it was."""
+    for other in range(4):
+        slopes[other, space] = 1.0 if other == space else 0.0
+    if cell[FREE_HEAD + space] == 0.0:
+        return
+    here = space * ROW
+    before = cell[here : here + ROW].copy()
+    nudge = 1e-6 * before[P]
+    slopes[space, space] = (weigh(space, before[P] + nudge, span, cell, table) - excess[space]) / nudge
+    for other in range(4):
+        if other != space and cell[FREE_HEAD + other] != 0.0:
+            there = other * ROW
+            kept = cell[there : there + ROW].copy()
+            slopes[other, space] = (weigh(other, kept[P], span, cell, table) - excess[other]) / nudge
+            cell[there : there + ROW] = kept
+    cell[here : here + ROW] = before
 
 
 @compiled
@@ -144,39 +163,39 @@ def _eliminate(slopes: Floats, right: Floats) -> Floats:
 
 
 @compiled
-def _weigh_all(
-    excess: Floats, span: float, par: Floats, table: Floats, state: Floats, ways: Floats, gaps: Floats
-) -> float:
-    """Weigh every free space at its present pressure; the worst is measured in pressure, as a share."""
+def _weigh_all(excess: Floats, span: float, cell: Floats, table: Floats) -> float:
+    """Weigh every free space at its present pressure; return the worst excess as a share of what the space holds."""
     worst = 0.0
     for space in range(4):
         excess[space] = 0.0
-        if par[FREE_HEAD + space] != 0.0:
-            p = state[space, P]
-            excess[space] = weigh(space, p, span, par, table, state, ways, gaps)
-            worst = max(worst, abs(excess[space]) / (p * state[space, VOLUME]))
+        if cell[FREE_HEAD + space] != 0.0:
+            here = space * ROW
+            p = cell[here + P]
+            excess[space] = weigh(space, p, span, cell, table)
+            worst = max(worst, abs(excess[space]) / (2.5 * p * cell[here + VOLUME]))
     return worst
 
 
 @compiled
-def find_flows(state: Floats, ways: Floats, gaps: Floats, flows: Floats, carried: Floats) -> None:
+def find_flows(cell: Floats, flows: Floats, carried: Floats) -> None:
     """Work out every way's flow [kg/s] and the enthalpy it carries [W], positive from its first space to its second."""
     for way in range(WAYS):
         flows[way] = 0.0
         carried[way] = 0.0
-        if ways[way] == 0.0:
+        opening = cell[OPEN + way]
+        if opening == 0.0:
             continue
-        up, down, sign = WAY_FROM[way], WAY_TO[way], 1.0
-        if state[down, P] > state[up, P]:
+        up, down, sign = WAY_FROM[way] * ROW, WAY_TO[way] * ROW, 1.0
+        if cell[down + P] > cell[up + P]:
             up, down, sign = down, up, -1.0
-        p, q = state[up, P], state[down, P]
+        p, q = cell[up + P], cell[down + P]
         if p == q:
             continue
         if way < FIRST_GAP:
-            flow = ways[way] * (p * state[up, DENSITY]) ** 0.5 * push_through(state, up, q / p)
-            flows[way] = sign * flow
-            carried[way] = sign * flow * state[up, ENTHALPY]
+            flow = sign * opening * sqrt(p * cell[up + DENSITY]) * push_through(cell, up, q / p)
+            flows[way] = flow
+            carried[way] = flow * cell[up + ENTHALPY]
         else:
-            gas, water = leak_through(state, up, q, gaps[way - FIRST_GAP])
+            gas, water = leak_through(cell, up, q, GAPS + GAP * (way - FIRST_GAP))
             flows[way] = sign * (gas + water)
-            carried[way] = sign * (gas * state[up, ENTHALPY] + water * state[up, FILM])
+            carried[way] = sign * (gas * cell[up + ENTHALPY] + water * cell[up + FILM])
