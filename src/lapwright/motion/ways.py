@@ -91,11 +91,11 @@ def find_corners(moving: Movement) -> tuple[list[float], list[float]] | None:
     face, outers, cavities = sides
     places: set[float] = set()
     for end, sign in ENDS.items():
-        near, far, side = outers[end], outers[OTHER_END[end]], face[end]
-        edges = [side.outer - near, side.inner - near, side.inner + far, side.outer + far, side.middle - near]
-        near, far = cavities[end], cavities[OTHER_END[end]]
-        edges += [side.inner - near, side.outer - near, side.inner + far, side.outer + far, side.middle - near]
-        places |= {sign * edge for edge in edges}
+        side, beyond = face[end], -face[OTHER_END[end]].middle
+        for near, far in ((outers[end], outers[OTHER_END[end]]), (cavities[end], cavities[OTHER_END[end]])):
+            edges = [side.outer - near, side.inner - near, side.inner + far, side.outer + far]
+            edges += [side.middle - near, beyond - near]
+            places |= {sign * edge for edge in edges}
     corners = [angle for place in places if valve.low < place < valve.high for angle in valve.find_angles(place)]
     starts: list[float] = []
     for end in ENDS:
