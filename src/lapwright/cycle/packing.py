@@ -169,7 +169,7 @@ def _fill_gaps(cell: Floats, setup: Setup, *, fluid: str) -> None:
     bore, rod = sizes.number("bore"), sizes.number("piston_rod")
     port = sizes.number("port_face.port_length")
     spindle = SPINDLE_RODS * (rod or bore / 6)
-    cavity, outer = _valve_reach(sizes)
+    cavity, outer = valve_reach(sizes)
     land = max((outer - cavity) / 2, 1e-4)
     kinds = (
         (pi * bore, running.ring_gap, RING_BORES * bore),
@@ -192,7 +192,7 @@ def _fill_gaps(cell: Floats, setup: Setup, *, fluid: str) -> None:
         cell[at.OPEN + at.FIRST_GAP + n] = 1.0
 
 
-def _valve_reach(sizes: Sizes) -> tuple[float, float]:
+def valve_reach(sizes: Sizes) -> tuple[float, float]:
     """Length of the cavity and length over the outer edges [m]."""
     known = sizes.numbers
     if "valve.edges.0" in known:

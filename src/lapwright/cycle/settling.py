@@ -1,0 +1,98 @@
+"""At what speed an engine settles under a load, and the lowest pressure at which it turns over."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from math import exp, log, pi
+
+from lapwright.cycle.conditions import Conditions
+from lapwright.cycle.engine_run import Plant, run_engine
+from lapwright.errors import CannotRun
+
+RPM = 2 * pi / 60
+#: An engine is looked for between these speeds [rad/s]; slower it stops on a dead centre, faster it flies apart.
+SLOWEST, FASTEST = 20 * RPM, 20_000 * RPM
+#: How slowly an engine turns that just turns over [rad/s].
+TICKING = 60 * RPM
+#: How closely speed and pressure are found, as a share.
+_CLOSE = 1e-4
+#: Highest supply above the exhaust that is tried [Pa].
+_HIGHEST = 12e5
+
+
+def settle_speed(plant: Plant, conditions: Conditions, *, torque: float = 0.0, power: float = 0.0) -> float | None:
+    """Return the speed [rad/s] at which an engine settles under a load; None where it stops.
+
+    Parameters
+    ----------
+    plant: the engine ready to be run
+    conditions: what it is run on; their speed does not matter
+    torque: what the load takes at any speed [N m]
+    power: what it takes besides, at any speed [W]
+
+    Raises
+    ------
+    CannotRun: it would run faster than any engine holds together, or cannot be worked out at all
+    """
+
+    def spare(ln_speed: float) -> float:
+        speed = exp(ln_speed)
+        run = run_engine(plant, conditions.at_speed(speed), quick=True)
+        return run.mean_torque - torque - power / speed
+
+    low, high = log(SLOWEST), log(FASTEST)
+    # The torque falls with speed; where a power is wanted, the slow end may stall while a faster one holds.
+    grid = [low + (high - low) * n / 8 for n in range(9)]
+    values: list[float] = []
+    for place in grid:
+        values.append(spare(place))
+        if len(values) > 1 and values[-2] > 0 >= values[-1]:
+            return exp(_cross(spare, (grid[len(values) - 2], place), (values[-2], values[-1])))
+    if values[-1] > 0:
+        raise CannotRun("the engine", "without more load it would run away beyond 20,000 rpm", "give it a load or some friction")
+    return None
+
+
+def find_least_pressure(plant: Plant, conditions: Conditions, *, torque: float = 0.0) -> float | None:
+    """Return the lowest absolute supply pressure [Pa] at which an engine turns over slowly; None where none will do.
+
+    Its friction and a load [N m] are just overcome at 60 rpm; the flywheel carries it over the dead places.
+    """
+    ticking = conditions.at_speed(TICKING)
+
+    def spare(above: float) -> float:
+        return run_engine(plant, ticking.at_supply(conditions.exhaust + above), quick=True).mean_torque - torque
+
+    low, high = 500.0, 0.5e5
+    below, over = spare(low), spare(high)
+    while over <= 0:
+        if high >= _HIGHEST:
+            return None
+        low, below = high, over
+        high = min(2 * high, _HIGHEST)
+        over = spare(high)
+    if below > 0:
+        return conditions.exhaust + low
+    return conditions.exhaust + _cross(spare, (low, high), (below, over))
+
+
+def _cross(spare: Callable[[float], float], ends: tuple[float, float], values: tuple[float, float]) -> float:
+    """Find where a function crosses nothing between two places of unlike sign: false position, never stuck at an end.
+
+    Source: the Illinois variant of false position (from memory)
+    """
+    (a, b), (fa, fb) = ends, values
+    for _ in range(40):
+        middle = (a * fb - b * fa) / (fb - fa)
+        value = spare(middle)
+        if value == 0 or abs(b - a) < _CLOSE * max(1.0, abs(middle)) * 0.1:
+            return middle
+        if abs(value) < 1e-6 * (abs(values[0]) + abs(values[1])):
+            return middle
+        if (value > 0) == (fb > 0):
+            fa = fa * 0.5 if (value > 0) == (fb > 0) else fa
+            b, fb = middle, value
+        else:
+            fb *= 0.5
+            a, fa = middle, value
+    return 0.5 * (a + b)
