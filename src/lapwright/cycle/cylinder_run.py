@@ -47,9 +47,7 @@ def run_cylinder(setup: Setup, conditions: Conditions, *, quick: bool = False) -
     pack = pack_cylinder(setup, conditions, steps=steps, tolerance=tolerance)
     out = np.zeros((len(pack.angles), at.OUT))
     turns, change = march(pack.cell, draw_table(), pack.turn, out)
-    ends = {
-        end: _read_end(n, end, pack, out, conditions) for n, end in enumerate(ENDS) if pack.cell[at.FREE_HEAD + n]
-    }
+    ends = {end: _read_end(n, end, pack, out, conditions) for n, end in enumerate(ENDS) if pack.cell[at.FREE_HEAD + n]}
     supplied, uses = split_supply(pack.turn, out, speed=conditions.speed)
     temperature, dryness = _find_exhaust(out, conditions)
     heated = bool(pack.cell[at.HEATED])
@@ -83,10 +81,13 @@ def check_conditions(conditions: Conditions) -> None:
     CannotRun: what does not go together, in a sentence
     """
     if conditions.speed <= 0:
-        raise CannotRun("the engine", "its speed is nothing", "give a speed above 0; `lapwright start` looks at it at rest")
+        raise CannotRun(
+            "the engine", "its speed is nothing", "give a speed above 0; `lapwright start` looks at it at rest"
+        )
     if conditions.supply <= conditions.exhaust * (1 + 1e-9) and conditions.supply != conditions.exhaust:
         raise CannotRun(
-            "the engine", f"the supply's {_bar(conditions.supply)} are below the exhaust's {_bar(conditions.exhaust)}",
+            "the engine",
+            f"the supply's {_bar(conditions.supply)} are below the exhaust's {_bar(conditions.exhaust)}",
             "check both figures",
         )
     lowest, highest = (LOWEST_PRESSURE, HIGHEST_PRESSURE) if conditions.fluid == "steam" else (100.0, HIGHEST_PRESSURE)

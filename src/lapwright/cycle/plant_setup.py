@@ -42,7 +42,9 @@ def prepare_plant(
     names = [sizes.name for sizes in own]
     for name in dead:
         if name not in names:
-            raise CannotRun(f"cylinder {name}", "the engine has none of that name", f"its cylinders: {', '.join(names)}")
+            raise CannotRun(
+                f"cylinder {name}", "the engine has none of that name", f"its cylinders: {', '.join(names)}"
+            )
     running, assumed = assume_running(engine, fluid=fluid, stroke=own[0].number("stroke"))
     setups, told = [], list(assumed)
     for sizes in own:

@@ -49,7 +49,9 @@ def settle_speed(plant: Plant, conditions: Conditions, *, torque: float = 0.0, p
         if len(values) > 1 and values[-2] > 0 >= values[-1]:
             return exp(_cross(spare, (grid[len(values) - 2], place), (values[-2], values[-1])))
     if values[-1] > 0:
-        raise CannotRun("the engine", "without more load it would run away beyond 20,000 rpm", "give it a load or some friction")
+        raise CannotRun(
+            "the engine", "without more load it would run away beyond 20,000 rpm", "give it a load or some friction"
+        )
     return None
 
 

@@ -50,7 +50,9 @@ def _cover(pack: Pack, end: str) -> Floats:
     cylinder, sign = pack.moving.cylinder, ENDS[end]
     assert cylinder.face is not None  # noqa: S101 - a pack has its face
     side, valve, other = cylinder.face[end], cylinder.valve[end], cylinder.valve[OTHER_END[end]]
-    outer, cavity, far_cavity, far_outer = (part or 0.0 for part in (valve.outer, valve.cavity, other.cavity, other.outer))
+    outer, cavity, far_cavity, far_outer = (
+        part or 0.0 for part in (valve.outer, valve.cavity, other.cavity, other.outer)
+    )
     towards = sign * pack.positions
     near = np.minimum(side.outer, towards + outer) - np.maximum(side.inner, towards + cavity)
     far = np.minimum(side.outer, towards - far_cavity) - np.maximum(side.inner, towards - far_outer)
