@@ -93,14 +93,14 @@ def _tell_finding(count: int, names: str, finding: Finding) -> str:
     doubt = ""
     if finding.doubt is not None and finding.doubt > 0:
         doubt = f" Doubt: ± {finding.doubt:.2g} {finding.unit}, mostly from {finding.doubt_mostly_from}."
-    return "\n".join(
-        [
-            _wrap(f"{count}. {finding.title} ({names})  [{MARKS[finding.severity]}]"),
-            _wrap(_sentence(finding.because) + doubt, "   "),
-            _wrap(f"Effect: {finding.effect}.", "   "),
-            _wrap(f"Check: {finding.check_next}.", "   "),
-        ]
-    )
+    lines = [
+        _wrap(f"{count}. {finding.title} ({names})  [{MARKS[finding.severity]}]"),
+        _wrap(_sentence(finding.because) + doubt, "   "),
+        _wrap(f"Effect: {finding.effect}.", "   "),
+    ]
+    if finding.cost:
+        lines.append(_wrap(f"In a run, {finding.cost}.", "   "))
+    return "\n".join([*lines, _wrap(f"Check: {finding.check_next}.", "   ")])
 
 
 def _sentence(text: str) -> str:
@@ -130,6 +130,8 @@ def _tell_cure(count: int, cure: Cure) -> str:
     then = _tell_after(cure)
     if then:
         lines.append(f"      then: {then}")
+    if cure.gain:
+        lines.append(_wrap(f"gain: {cure.gain}", "      "))
     return "\n".join(lines)
 
 
@@ -150,6 +152,8 @@ def _assumptions(visit: Visit) -> Iterator[str]:
     told = [f"{assumed.key} = {assumed.value}: {assumed.because}" for assumed in visit.assumed if assumed.affects]
     if told:
         yield "Assumed\n" + "\n".join(_wrap(line, "   ") for line in dict.fromkeys(told))
+    if visit.findings and visit.no_run:
+        yield _wrap(f"Not run: {visit.no_run}.")
     if visit.gaps:
         many = len(visit.cylinders) > 1
         lines = [

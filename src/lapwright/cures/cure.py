@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from lapwright.motion.answers import CylinderMotion
+
+if TYPE_CHECKING:
+    from lapwright.cycle.comparing import Showing
 
 #: How much work a cure is, least first.
 WORKS = ("minutes", "an evening", "a new part")
@@ -17,7 +21,8 @@ class Cure:
 
     `answers` names the findings it clears; `left` the faults that would still be found afterwards. `set` holds the
     sizes to set, by name with their unit (`valve_length_mm`, `eccentric_angle_deg`, `spindle_turns`, ...); `changes`
-    the same as record keys of the cylinder, in SI. `before_you_start` holds the cautions for this work.
+    the same as record keys of the cylinder, in SI. `before_you_start` holds the cautions for this work. `run` is how
+    the engine does after it, and `gain` says what that gains; None and empty where no run can be worked out.
     """
 
     code: str
@@ -31,3 +36,5 @@ class Cure:
     after: CylinderMotion
     left: tuple[str, ...] = ()
     before_you_start: tuple[str, ...] = ()
+    gain: str = ""
+    run: Showing | None = field(default=None, compare=False)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 #: How bad a fault is, worst first.
 SEVERITIES = ("stops-it", "spoils-it", "worth-doing", "note")
@@ -42,6 +43,8 @@ class Finding:
     follow from this one.
     `rests_on` names the record keys of sizes that nobody gave and on which the fault's size hangs.
     `instead_of` is the code of the finding that this one would explain otherwise; empty for a root cause.
+    `cost` says what the engine gains when this alone is put right, by a run; empty where none can be worked out.
+    `mends` holds the sizes that would put it right, as record keys of the cylinder in SI.
     """
 
     code: str
@@ -59,3 +62,5 @@ class Finding:
     effects: tuple[str, ...] = ()
     rests_on: tuple[str, ...] = ()
     instead_of: str = ""
+    cost: str = ""
+    mends: Mapping[str, float] = field(default_factory=dict, compare=False)

@@ -90,6 +90,7 @@ def describe_case(case: Case, *, instead_of: str = "", mended: tuple[str, ...] =
         effects=name_effects(case),
         rests_on=rests_on,
         instead_of=instead_of,
+        mends=dict(case.suspicion.changes),
     )
 
 

@@ -4,14 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import asdict
-from typing import Any
+from math import pi
+from typing import TYPE_CHECKING, Any
 
 from lapwright.cures import Cure
 from lapwright.findings import Finding
 from lapwright.job.visit import Visit
 from lapwright.motion.answers import CylinderMotion, EndMotion
 from lapwright.motion.spread import Spread
+from lapwright.quantities.pressure import ATMOSPHERE
 from lapwright.record import OpenedRecord
+
+if TYPE_CHECKING:
+    from lapwright.cycle.comparing import Showing
 
 NO_SPREAD: Mapping[str, Spread] = {}
 
@@ -31,6 +36,8 @@ def list_results(visit: Visit) -> dict[str, Any]:
         "cylinders": [
             _list_cylinder(motion, visit.spreads.get(name, NO_SPREAD)) for name, motion in visit.motions.items()
         ],
+        "run": None if visit.ground is None else _list_showing(visit.ground.found),
+        "no_run": visit.no_run,
         "findings": [_list_finding(finding) for finding in visit.findings],
         "cures": [_list_cure(cure) for cure in visit.cures],
     }
@@ -42,6 +49,8 @@ def list_problems(record: OpenedRecord) -> dict[str, Any]:
         "format": 1,
         "engine": None if record.engine is None else record.engine.name,
         "problems": [asdict(problem) for problem in record.problems],
+        "run": None,
+        "no_run": "",
         **{name: [] for name in ("assumed", "not_known", "aim", "cylinders", "findings", "cures")},
     }
 
@@ -86,7 +95,8 @@ def _list(values: tuple[float, ...] | None) -> list[float] | None:
 
 
 def _list_finding(finding: Finding) -> dict[str, Any]:
-    return {**asdict(finding), "effects": list(finding.effects)}
+    told = {name: value for name, value in asdict(finding).items() if name != "mends"}
+    return {**told, "effects": list(finding.effects)}
 
 
 def _list_cure(cure: Cure) -> dict[str, Any]:
@@ -101,4 +111,21 @@ def _list_cure(cure: Cure) -> dict[str, Any]:
         "after": _list_cylinder(cure.after, NO_SPREAD),
         "left": list(cure.left),
         "before_you_start": list(cure.before_you_start),
+        "gain": cure.gain,
+        "run": None if cure.run is None else _list_showing(cure.run),
+    }
+
+
+def _list_showing(showing: Showing) -> dict[str, Any]:
+    """How the engine does, in short; pressures above the atmosphere."""
+    run, least, starting = showing.run, showing.least_pressure, showing.starting_pressure
+    return {
+        "speed_rpm": run.conditions.speed * 30 / pi,
+        "supply_pressure_kpa": (run.conditions.supply - ATMOSPHERE) / 1e3,
+        "brake_power_w": run.brake_power,
+        "indicated_power_w": run.indicated_power,
+        "supplied_g_per_min": run.supplied * 6e4,
+        "least_pressure_kpa": None if least is None else (least - ATMOSPHERE) / 1e3,
+        "starting_percent": 100 * showing.starting_share,
+        "starting_pressure_kpa": None if starting is None else (starting - ATMOSPHERE) / 1e3,
     }

@@ -6,6 +6,7 @@ import os
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from lapwright.cures import Cure, find_cures
 from lapwright.cures.setting import SettingPart, describe_setting
@@ -13,7 +14,7 @@ from lapwright.engine.assume import assume_missing, list_assumed
 from lapwright.engine.cylinder import assemble_cylinder
 from lapwright.engine.engine import Engine
 from lapwright.engine.sizes import Assumed, Sizes
-from lapwright.errors import FlawedRecord
+from lapwright.errors import CannotRun, FlawedRecord
 from lapwright.findings import Finding, find_faults
 from lapwright.findings.aim import choose_aim, describe_aim
 from lapwright.job.figures import flatten_figures
@@ -22,13 +23,20 @@ from lapwright.motion.answers import CylinderMotion, describe_motion
 from lapwright.motion.spread import Spread, measure_spread, rank_culprits
 from lapwright.record import OpenedRecord, open_record
 
+if TYPE_CHECKING:
+    from lapwright.cycle.comparing import Ground
+
 
 @dataclass(frozen=True)
 class Visit:
-    """One engine with everything that can be told of it. Each answer is worked out on first use and kept."""
+    """One engine with everything that can be told of it. Each answer is worked out on first use and kept.
+
+    `no_run` says why the engine could not be run, once that was tried.
+    """
 
     record: OpenedRecord
     engine: Engine
+    no_run: str = ""
 
     @cached_property
     def cylinders(self) -> tuple[Sizes, ...]:
@@ -55,14 +63,35 @@ class Visit:
         return describe_aim(choose_aim(self.engine))
 
     @cached_property
+    def ground(self) -> Ground | None:
+        """The engine as found, run: what faults and cures are weighed on; None where `no_run` says why."""
+        from lapwright.cycle.comparing import lay_ground
+
+        try:
+            return lay_ground(self.engine)
+        except CannotRun as error:
+            object.__setattr__(self, "no_run", str(error))
+            return None
+
+    @cached_property
     def findings(self) -> tuple[Finding, ...]:
-        """What is wrong, by cylinder, the worst first."""
-        return find_faults(self.engine)
+        """What is wrong, by cylinder, the worst first; weighed by a run where one can be worked out."""
+        found = find_faults(self.engine)
+        if not found or self.ground is None:
+            return found
+        from lapwright.findings.cost import weigh_by_run
+
+        return weigh_by_run(found, self.ground)
 
     @cached_property
     def cures(self) -> tuple[Cure, ...]:
-        """The ways out, by cylinder, the best first."""
-        return find_cures(self.engine, self.findings)
+        """The ways out, by cylinder, the best first, each with what it gains in a run."""
+        cures = find_cures(self.engine, self.findings)
+        if not cures or self.ground is None:
+            return cures
+        from lapwright.cures.proof import prove_cures
+
+        return prove_cures(cures, self.ground)
 
     @cached_property
     def assumed(self) -> tuple[Assumed, ...]:
