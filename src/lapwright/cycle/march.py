@@ -152,7 +152,7 @@ def _take_stage(
     """Solve a stage and set the spaces to what they then hold: base and gain, so that nothing is lost to rounding."""
     for end in range(2):
         cell[end * ROW + VOLUME] = place[VOLUME_HEAD + 2 * end]
-        cell[end * ROW + SWELLING] = place[SWELL_HEAD + 2 * end]
+        cell[end * ROW + SWELLING] = place[SWELL_HEAD + 2 * end] * cell[SPEED]
     for n in range(5):
         cell[OPEN + WAY_STEAM_HEAD + n] = place[OPEN_STEAM_HEAD + n]
     for space in range(4):
