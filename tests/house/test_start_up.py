@@ -36,10 +36,15 @@ def test_help_loads_no_heavy_library() -> None:
     assert not {name for name in loaded if name.startswith(("lapwright.record", "lapwright.motion"))}
 
 
-def test_examining_an_engine_on_the_terminal_loads_neither_arrays_nor_pages() -> None:
+def test_examining_an_engine_on_the_terminal_loads_no_pages() -> None:
     loaded = list_loaded("-m", "lapwright", "examine", "examples/tern.toml")
-    assert "lapwright.motion.answers" in loaded
-    assert not {"numpy", "scipy", "typst", "font_source_sans_pro", "sqlite3"} & loaded
+    assert {"lapwright.motion.answers", "lapwright.cycle.march"} <= loaded
+    assert not {"scipy", "typst", "font_source_sans_pro", "sqlite3", "pyarrow"} & loaded
+
+
+def test_checking_a_record_loads_no_arrays() -> None:
+    loaded = list_loaded("-m", "lapwright", "check", "examples/tern.toml")
+    assert not {"numpy", "numba", "typst"} & loaded
 
 
 def test_a_heavy_library_would_be_noticed() -> None:

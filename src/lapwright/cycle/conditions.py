@@ -37,7 +37,7 @@ class Conditions:
     ideal: bool = False
 
     def at_speed(self, speed: float) -> Conditions:
-        """Return the same at another speed [rad/s]."""
+        """Return the same at another speed [any, as of the shaft in rad/s]."""
         return replace(self, speed=speed)
 
     def at_supply(self, supply: float) -> Conditions:

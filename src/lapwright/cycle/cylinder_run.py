@@ -40,14 +40,14 @@ def run_cylinder(setup: Setup, conditions: Conditions, *, quick: bool = False) -
 
     Holds for: speeds above 0; supply 0.01 to 150 bar
 
-    Source: first law for an open space; saint-venant-1839 (flow)
+    Source: saint-venant-1839 (flow); alexander-1977 (scheme)
     """
     check_conditions(conditions)
     steps, tolerance = (QUICK_STEPS, QUICK_TOLERANCE) if quick else (FINE_STEPS, FINE_TOLERANCE)
     pack = pack_cylinder(setup, conditions, steps=steps, tolerance=tolerance)
     out = np.zeros((len(pack.angles), at.OUT))
     turns, change = march(pack.cell, draw_table(), pack.turn, out)
-    ends = {end: _read_end(n, end, pack, out, conditions) for n, end in enumerate(ENDS) if pack.cell[at.FREE_HEAD + n]}
+    ends = {end: _read_end(pack, out, conditions, n=n) for n, end in enumerate(ENDS) if pack.cell[at.FREE_HEAD + n]}
     supplied, uses = split_supply(pack.turn, out, speed=conditions.speed)
     temperature, dryness = _find_exhaust(out, conditions)
     heated = bool(pack.cell[at.HEATED])
@@ -100,7 +100,8 @@ def _bar(pressure: float) -> str:
     return f"{pressure / 1e5:.3g} bar abs"
 
 
-def _read_end(n: int, end: str, pack: Pack, out: Floats, conditions: Conditions) -> EndRun:
+def _read_end(pack: Pack, out: Floats, conditions: Conditions, *, n: int) -> EndRun:
+    end = tuple(ENDS)[n]
     full, losses = split_card(n, pack.turn, out, supply=conditions.supply, exhaust=conditions.exhaust)
     work = full - sum(losses.values())
     return EndRun(

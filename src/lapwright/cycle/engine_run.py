@@ -20,8 +20,6 @@ TURN = 2 * pi
 POINTS = 720
 #: Density of free air [kg/m3]: 20 degC, one atmosphere.
 FREE_AIR = ATMOSPHERE / (air.GAS_CONSTANT * 293.15)
-#: Pumping speed fluctuations above this share of the speed are felt as an uneven turn (common practice, no source).
-UNEVEN = 0.1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,7 +52,7 @@ class Plant:
 
 
 def sum_swept(setup: Setup) -> float:
-    """Return the volume that a cylinder's working ends sweep in a turn [m3], without an offset line's small addition."""
+    """Return what a cylinder's working ends sweep in a turn [m3], without an offset line's small addition."""
     sizes = setup.sizes
     bore, stroke, rod = sizes.number("bore"), sizes.number("stroke"), sizes.numbers.get("piston_rod")
     head = pi / 4 * bore**2 * stroke
@@ -177,7 +175,7 @@ def _lay_torque(run: CylinderRun, own_angles: Floats) -> Floats:
 def _find_swing(torque: Floats) -> float:
     """Greatest less least of the energy above the mean within a turn [J].
 
-    Source: turning-moment diagrams (energy stored = area above the mean line)
+    Source: definition (energy stored: the area above the mean line of the turning moment)
     """
     stored = np.cumsum(torque - torque.mean()) * (TURN / len(torque))
     return float(stored.max() - stored.min())

@@ -8,7 +8,7 @@ from math import pi
 import numpy as np
 
 from lapwright.cycle import layout as at
-from lapwright.cycle.conditions import ATMOSPHERE, LEAST_CLEARANCE, SHOP, Conditions, Setup
+from lapwright.cycle.conditions import LEAST_CLEARANCE, SHOP, Conditions, Setup
 from lapwright.cycle.layout import Floats
 from lapwright.cycle.mesh import lay_mesh, place_stages
 from lapwright.cycle.spaces import fill_spaces
@@ -67,7 +67,7 @@ def pack_cylinder(setup: Setup, conditions: Conditions, *, steps: int, tolerance
     ------
     CannotRun: a size is not known, or the gear cannot turn
     """
-    sizes, running = setup.sizes, setup.running
+    sizes = setup.sizes
     moving = set_moving(sizes)
     corners = find_corners(moving)
     if moving.piston is None or moving.valve is None or corners is None or not moving.cylinder.can_turn:
@@ -79,8 +79,8 @@ def pack_cylinder(setup: Setup, conditions: Conditions, *, steps: int, tolerance
     turn[:, at.STEP] = widths
     swept = {end: (moving.cylinder.area[end] or 0.0) * moving.piston.stroke for end in ENDS}
     clearance = {end: find_clearance(sizes, end, swept[end]) if swept[end] else 0.0 for end in ENDS}
-    _fill_volumes(turn, moving, angles, clearance)
-    _fill_openings(turn, setup, moving, positions)
+    _fill_volumes(turn, moving, angles, clearance=clearance)
+    _fill_openings(turn, setup, moving, positions=positions)
     cell = np.zeros(at.CELL)
     _fill_pipes(cell, setup)
     if not conditions.ideal:
@@ -93,7 +93,7 @@ def pack_cylinder(setup: Setup, conditions: Conditions, *, steps: int, tolerance
 
 
 def find_clearance(sizes: Sizes, end: str, swept: float) -> float:
-    """Return an end's clearance as a share of its swept volume [m3], passages included."""
+    """Return an end's clearance as a share [-] of its swept volume [m3], passages included."""
     share = sizes.numbers.get(f"clearance_{end}_share")
     if share is None:
         stroke = sizes.number("stroke")
@@ -109,8 +109,8 @@ def _port_width(sizes: Sizes, end: str) -> float:
     return sizes.number("port_face.steam_port")
 
 
-def _fill_volumes(turn: Floats, moving: Movement, angles: Floats, clearance: dict[str, float]) -> None:
-    assert moving.piston is not None  # noqa: S101 - pack_cylinder has seen to it
+def _fill_volumes(turn: Floats, moving: Movement, angles: Floats, *, clearance: dict[str, float]) -> None:
+    assert moving.piston is not None
     gone, speed = place_piston(moving.piston, angles)
     stroke = moving.piston.stroke
     head, crank = moving.cylinder.area["head"] or 0.0, moving.cylinder.area["crank"] or 0.0
@@ -120,10 +120,10 @@ def _fill_volumes(turn: Floats, moving: Movement, angles: Floats, clearance: dic
     turn[:, at.SWELL_CRANK] = -crank * speed
 
 
-def _fill_openings(turn: Floats, setup: Setup, moving: Movement, positions: Floats) -> None:
+def _fill_openings(turn: Floats, setup: Setup, moving: Movement, *, positions: Floats) -> None:
     sizes, running = setup.sizes, setup.running
     ways = measure_openings(moving.cylinder, positions)
-    assert ways is not None  # noqa: S101 - pack_cylinder has seen to it
+    assert ways is not None
     coefficient = running.discharge_coefficient or 1.0
     length = coefficient * sizes.number("port_face.port_length")
     passage = None if running.passage_bore is None else coefficient * pi / 4 * running.passage_bore**2
@@ -146,7 +146,7 @@ def _fill_openings(turn: Floats, setup: Setup, moving: Movement, positions: Floa
 def in_series(one: Floats, other: Floats | float) -> Floats:
     """Return the opening [m2] that passes as much as two openings one behind the other.
 
-    Source: equal pressure losses add, each as the square of flow over opening
+    Source: definition (equal pressure losses add, each as the square of flow over opening)
 
     Example:
     >>> float(in_series(np.array([3.0]), 4.0)[0])

@@ -37,8 +37,8 @@ def prepare_plant(
     for sizes in own:
         missing = find_missing(sizes)
         if missing:
-            names = ", ".join(missing)
-            raise CannotRun(f"cylinder {sizes.name}", f"not known: {names}", "measure and write them into the record")
+            listed = ", ".join(missing)
+            raise CannotRun(f"cylinder {sizes.name}", f"not known: {listed}", "measure and write them into the record")
     names = [sizes.name for sizes in own]
     for name in dead:
         if name not in names:
@@ -46,17 +46,17 @@ def prepare_plant(
                 f"cylinder {name}", "the engine has none of that name", f"its cylinders: {', '.join(names)}"
             )
     running, assumed = assume_running(engine, fluid=fluid, stroke=own[0].number("stroke"))
-    setups, told = [], list(assumed)
+    setups, taken = [], list(assumed)
     for sizes in own:
         filled, more = assume_for_run(sizes)
-        told += more
+        taken += more
         setups.append(Setup(filled, running))
     phases = {sizes.name: sizes.number("crank_phase") for sizes in own}
-    return Plant(name=engine.name, setups=tuple(setups), phases=phases, assumed=tuple(told), dead=dead)
+    return Plant(name=engine.name, setups=tuple(setups), phases=phases, assumed=tuple(taken), dead=dead)
 
 
 def choose_conditions(engine: Engine, plant: Plant, *, fluid: str, speed: float | None = None) -> Conditions:
-    """Return the conditions that the record speaks of, at a speed [rad/s] or an easy one for the stroke."""
+    """Return the conditions that the record speaks of, at a speed [any, in rad/s] or an easy one for the stroke."""
     running = plant.setups[0].running
     exhaust = engine.exhaust_pressure or 0.0
     supply = engine.supply_pressure if engine.supply_pressure is not None else exhaust + USUAL_SUPPLY

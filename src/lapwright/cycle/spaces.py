@@ -15,7 +15,7 @@ _COLDER = 10.0
 
 
 def fill_spaces(cell: Floats, conditions: Conditions) -> None:
-    """Fill the seven spaces: chest at supply, ends and pipe at exhaust, the rest as they stay.
+    """Fill the seven spaces of a cell [SI]: chest at supply, ends and pipe at exhaust, the rest as they stay.
 
     Raises
     ------

@@ -69,7 +69,7 @@ class _Rest:
 
 
 def find_starting(plant: Plant, conditions: Conditions) -> Starting:
-    """Find the torque at rest, the arcs from which the engine starts and does not, and the least pressure for any angle.
+    """Find the torque at rest, the arcs from which the engine starts or never does, and the least pressure for it.
 
     An end open to the chest stands at supply pressure, open to exhaust at exhaust pressure, open to both between the
     two by its openings; a closed end is looked at both ways. Friction is the running engine's.
@@ -83,7 +83,7 @@ def find_starting(plant: Plant, conditions: Conditions) -> Starting:
     ------
     CannotRun: a gear that cannot turn
 
-    Source: statics of the slider-crank (exact geometry)
+    Source: exact geometry (statics of the slider-crank)
     """
     angles = np.linspace(0.0, TURN, POINTS, endpoint=False)
     above = conditions.supply - conditions.exhaust
@@ -102,13 +102,13 @@ def find_starting(plant: Plant, conditions: Conditions) -> Starting:
         worst=low,
         best=high,
         friction=friction,
-        forward=_look(angles, low, high, friction=friction, least=_least(base, worst, friction, conditions)),
+        forward=_look(angles, low, high, friction=friction, least=_least(base, worst, conditions, friction=friction)),
         backward=_look(
             angles[::-1],
             -high[::-1],
             -low[::-1],
             friction=friction,
-            least=_least(-base, -best, friction, conditions),
+            least=_least(-base, -best, conditions, friction=friction),
             turned=True,
         ),
         assumed=plant.assumed,
@@ -178,7 +178,7 @@ def _find_arcs(angles: Floats, marked: NDArray[np.bool_], turned: bool) -> Arcs:
     return tuple((float(angles[a]), float(angles[b] + step) % TURN) for a, b in zip(starts, stops, strict=True))
 
 
-def _least(base: Floats, rest: Floats, friction: float, conditions: Conditions) -> float | None:
+def _least(base: Floats, rest: Floats, conditions: Conditions, *, friction: float) -> float | None:
     """The supply [Pa, absolute] that overcomes friction at every angle; None where some angle has no torque at all."""
     wanted = friction - base * (conditions.exhaust - ATMOSPHERE)
     if (rest <= 1e-12 * np.abs(rest).max()).any():

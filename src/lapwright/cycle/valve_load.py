@@ -30,7 +30,7 @@ def find_valve_load(setup: Setup, pack: Pack, out: Floats) -> ValveLoad | None:
     chest, exhaust = out[:, at.OUT_P + at.CHEST], out[:, at.OUT_P + at.PIPE]
     hollow = cavity * port_length
     force = chest * length * across - exhaust * hollow
-    lands = length * across - hollow
+    lands: Floats = np.full(len(chest), length * across - hollow)
     for n, end in enumerate(ENDS):
         covered = _cover(pack, end) * port_length
         force = force - covered * out[:, at.OUT_P + n]
@@ -48,7 +48,7 @@ def find_valve_load(setup: Setup, pack: Pack, out: Floats) -> ValveLoad | None:
 def _cover(pack: Pack, end: str) -> Floats:
     """How much of an end's port lies under a land [m]."""
     cylinder, sign = pack.moving.cylinder, ENDS[end]
-    assert cylinder.face is not None  # noqa: S101 - a pack has its face
+    assert cylinder.face is not None
     side, valve, other = cylinder.face[end], cylinder.valve[end], cylinder.valve[OTHER_END[end]]
     outer, cavity, far_cavity, far_outer = (
         part or 0.0 for part in (valve.outer, valve.cavity, other.cavity, other.outer)

@@ -64,8 +64,12 @@ def measure_openings(cylinder: Cylinder, positions: Floats) -> Openings | None:
     if sides is None:
         return None
     face, outers, cavities = sides
-    outer = {end: _outer(face[end], outers[end], outers[OTHER_END[end]], ENDS[end] * positions) for end in ENDS}
-    under = {end: _cavity(face[end], cavities[end], cavities[OTHER_END[end]], ENDS[end] * positions) for end in ENDS}
+    outer = {
+        end: _outer(face[end], ENDS[end] * positions, near=outers[end], far=outers[OTHER_END[end]]) for end in ENDS
+    }
+    under = {
+        end: _cavity(face[end], ENDS[end] * positions, near=cavities[end], far=cavities[OTHER_END[end]]) for end in ENDS
+    }
     whole = face["head"].middle + face["crank"].middle
     straight = sum(
         (np.clip(face[end].middle - ENDS[end] * positions - outers[end], 0.0, whole) for end in ENDS),
@@ -113,12 +117,12 @@ def _known_sides(cylinder: Cylinder) -> tuple[dict[str, FaceSide], dict[str, flo
     return cylinder.face, outers, cavities
 
 
-def _outer(side: FaceSide, near: float, far: float, towards: Floats) -> Floats:
+def _outer(side: FaceSide, towards: Floats, *, near: float, far: float) -> Floats:
     past_near = np.clip(side.outer - towards - near, 0.0, side.width)
     past_far = np.clip(towards - far - side.inner, 0.0, side.width)
     return np.asarray(np.minimum(past_near + past_far, side.width))
 
 
-def _cavity(side: FaceSide, near: float, far: float, towards: Floats) -> Floats:
+def _cavity(side: FaceSide, towards: Floats, *, near: float, far: float) -> Floats:
     free = np.minimum(side.outer, towards + near) - np.maximum(side.inner, towards - far)
     return np.asarray(np.maximum(free, 0.0))

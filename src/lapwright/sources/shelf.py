@@ -24,6 +24,13 @@ _BOOKS = (
         year="1920s",
     ),
     Source(
+        key="alexander-1977",
+        author="R. Alexander",
+        title="Diagonally implicit Runge-Kutta methods for stiff O.D.E.'s, SIAM Journal on Numerical Analysis 14",
+        year="1977",
+        note="cited from memory; the scheme's order and damping are proved by the tests",
+    ),
+    Source(
         key="babcock-1919",
         author="Babcock & Wilcox",
         title="Steam, Its Generation and Use, 35th edition",
@@ -36,6 +43,13 @@ _BOOKS = (
         title="A Catechism of the Steam Engine, new and enlarged edition",
         year="c. 1864-65",
         note="its tables of lap and exhaust hold misprints; a case that corrects one says so",
+    ),
+    Source(
+        key="saint-venant-1839",
+        author="A. J. C. Barre de Saint-Venant and L. Wantzel",
+        title="Memoire et experiences sur l'ecoulement de l'air, Journal de l'Ecole Polytechnique 16",
+        year="1839",
+        note="cited from memory; the equation as every handbook of thermodynamics has it",
     ),
     Source(key="brooks-1888", author="C. P. Brooks", title="Cotton Manufacturing", year="1888"),
     Source(
