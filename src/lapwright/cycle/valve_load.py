@@ -13,7 +13,7 @@ from lapwright.engine.cylinder import ENDS, OTHER_END
 
 
 def find_valve_load(setup: Setup, pack: Pack, out: Floats) -> ValveLoad | None:
-    """Work out the load on a flat valve admitting over its outside edges; None for a piston valve or inside edges.
+    """Work out the load [N] on a flat valve admitting over its outside edges; None for a piston valve or inside edges.
 
     The chest presses on the whole back; under the cavity there is exhaust, under a land over a port what is in that
     end, under the rest of the lands half of what stands on either side.
