@@ -10,16 +10,16 @@ KEY := $(shell { $(BASE) -c 'import sys; print(sys.executable, sys.version)'; pw
 READY := .venv/ready-$(KEY)
 BIN := .venv/bin
 
-.PHONY: help demo test check format bench docs lock setup clean
+.PHONY: help demo test check format bench docs lock setup kernels clean
 
 help:           ## say what can be made
 	@sed -n 's/^\([a-z]*\):[^#]*## /\1\t/p' Makefile | expand -t 12
 
-demo: setup     ## command one: examine a demo engine and write its job card
+demo: kernels   ## command one: examine a demo engine and write its job card
 	@mkdir -p out
 	@$(BIN)/lapwright examine examples/tern.toml --card out/tern-card.pdf
 
-test: check     ## command two: every check, then every test
+test: check kernels ## command two: every check, then every test
 	@$(BIN)/python -m pytest -n auto --maxprocesses 4
 
 check: setup    ## style, layout and types, without the tests
@@ -31,7 +31,7 @@ format: setup   ## lay the code out and mend what can be mended by itself
 	@$(BIN)/ruff check --fix
 	@$(BIN)/ruff format
 
-bench: setup    ## measure speed and size, as ratios
+bench: kernels  ## measure speed and size, as ratios
 	@$(BIN)/python -m benchmarks
 
 docs: setup     ## write the generated pages of docs/ anew
@@ -39,6 +39,9 @@ docs: setup     ## write the generated pages of docs/ anew
 	@$(BIN)/python -m tests.published docs/reference/agreement.md
 
 setup: $(READY) ## the environment alone
+
+kernels: setup  ## compile the running engine ahead of its first use (quick where that is done)
+	@$(BIN)/python -c 'from lapwright.cycle.preparing import prepare_kernels; prepare_kernels()'
 
 $(READY):
 	@$(BASE) -c 'import sys; sys.exit(sys.version_info < (3, 11) and "lapwright wants Python 3.11 or newer: make PYTHON=python3.11 ...")'
