@@ -125,6 +125,13 @@ _BOOKS = (
         note="a machine-read scan; figures with a doubtful digit were left out",
     ),
     Source(
+        key="modern-mechanism",
+        author="Park Benjamin (ed.)",
+        title='Modern Mechanism, article "Friction of Engines"',
+        year="1892",
+        note="it sums up the trials of Thurston and of Carpenter and Preston; editor and year are given from memory",
+    ),
+    Source(
         key="rohan-1899",
         author="J. V. Rohan",
         title="Young Engineer's Guide",
@@ -204,6 +211,12 @@ _BOOKS = (
 
 _PAPERS = (
     Source(
+        key="closed-forms",
+        author="no book",
+        title="closed forms of an ideal gas, of a space with openings and of a crank, worked out for this comparison",
+        note="each row names its formula",
+    ),
+    Source(
         key="cushion-trials",
         author="author not found",
         title="Averages of trials with cushion steam, a table in an engineering society's transactions",
@@ -247,6 +260,12 @@ _PAPERS = (
         author="Scientific American",
         title="vol. XLIII, no. 25",
         year="18 December 1880",
+    ),
+    Source(
+        key="trial-program",
+        author="this project",
+        title="a trial program for one small engine, written before this one and apart from it",
+        note="what it used for the ports, the lap and the lead was not kept",
     ),
 )
 
