@@ -6,7 +6,7 @@ import sys
 
 import typer
 
-from lapwright.cli import check, examine, new, schema
+from lapwright.cli import check, examine, new, run, schema
 from lapwright.errors import LapwrightError
 
 app = typer.Typer(
@@ -19,6 +19,7 @@ app = typer.Typer(
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
 )
 app.command("examine")(examine.run)
+app.command("run")(run.run)
 app.command("new")(new.run)
 app.command("check")(check.run)
 app.command("schema")(schema.run)

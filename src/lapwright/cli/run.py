@@ -1,0 +1,117 @@
+"""`lapwright run`: the running engine, its pressure cards, power, air or steam."""
+
+from __future__ import annotations
+
+import enum
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+if TYPE_CHECKING:
+    from lapwright.job.visit import Visit
+
+
+class Fluid(enum.StrEnum):
+    """What an engine can be put on."""
+
+    air = "air"
+    steam = "steam"
+
+
+def run(  # noqa: PLR0913 - a command has as many arguments as it has options
+    record: Annotated[Path, typer.Argument(help="The engine record to run.", metavar="RECORD")],
+    *,
+    fluid: Annotated[Fluid | None, typer.Option(help="What it is put on; what the record says, or air.")] = None,
+    pressure: Annotated[str | None, typer.Option(help='Supply pressure, like "2 bar".', metavar="PRESSURE")] = None,
+    exhaust: Annotated[str | None, typer.Option(help='Exhaust pressure, like "0 bar".', metavar="PRESSURE")] = None,
+    temperature: Annotated[
+        str | None, typer.Option(help='Of the air, or of superheated steam, like "160 degC".', metavar="TEMPERATURE")
+    ] = None,
+    dryness: Annotated[str | None, typer.Option(help='Of wet steam, like "0.98".', metavar="SHARE")] = None,
+    speed: Annotated[str | None, typer.Option(help='A steady speed, like "600 rpm".', metavar="SPEED")] = None,
+    load: Annotated[
+        str | None, typer.Option(help='Or what it drives, like "30 mN m" or "5 W": the speed is found.', metavar="LOAD")
+    ] = None,
+    ideal: Annotated[bool, typer.Option("--ideal", help="Leave out leaks, wall heat and friction.")] = False,
+    dead: Annotated[
+        list[str] | None, typer.Option(help="A cylinder whose pipes are off; may be given again.", metavar="NAME")
+    ] = None,
+    compare: Annotated[
+        str | None, typer.Option(help='Run it after this cure too: its code, or "best".', metavar="CURE")
+    ] = None,
+    json: Annotated[bool, typer.Option("--json", help="Print everything as one JSON object instead.")] = False,
+) -> None:
+    """Run an engine on air or steam: pressure cards, power, torque, what it takes, and where the losses go."""
+    from lapwright.job.stand import Asked
+
+    asked = Asked(
+        fluid=None if fluid is None else fluid.value,
+        pressure=pressure,
+        exhaust=exhaust,
+        temperature=temperature,
+        dryness=dryness,
+        speed=speed,
+        load=load,
+        ideal=ideal,
+        dead=tuple(dead or ()),
+        compare=compare,
+    )
+    visit = open_for_running(record, json=json)
+    warn_of_preparing()
+    from lapwright.job.trial import try_engine
+
+    trial = try_engine(visit, asked)
+    if json:
+        from lapwright.cli.as_json import print_json
+        from lapwright.job.run_results import list_run
+
+        print_json(list_run(trial, visit.record))
+        return
+    from lapwright.cli.run_summary import summarise_run
+    from lapwright.job.run_notes import list_cautions
+
+    print(
+        summarise_run(
+            trial,
+            gain=trial.tell_gain(),
+            cautions=list_cautions(trial.run.conditions.fluid),
+            with_cards=can_show("⣿"),
+        )
+    )
+
+
+def open_for_running(record: Path, *, json: bool) -> Visit:
+    """Open a record and print its problems; one with errors ends the program with status 2."""
+    from lapwright.cli.problems import print_problems
+    from lapwright.job.records import open_record
+    from lapwright.job.visit import examine_opened
+
+    opened = open_record(record)
+    print_problems(opened)
+    if opened.is_sound:
+        return examine_opened(opened)
+    if json:
+        from lapwright.cli.as_json import print_json
+        from lapwright.job.run_results import list_unrun
+
+        print_json(list_unrun(opened))
+    raise typer.Exit(2)
+
+
+def warn_of_preparing() -> None:
+    """Say why the first run after an installation takes longer than all that follow."""
+    from lapwright.job.preparing import needs_preparing
+
+    if needs_preparing():
+        print("Preparing the running engine, once: this takes about a quarter of a minute ...", file=sys.stderr)
+
+
+def can_show(text: str) -> bool:
+    """Whether the terminal has these characters."""
+    try:
+        text.encode(sys.stdout.encoding or "ascii")
+    except UnicodeEncodeError:
+        return False
+    return True
