@@ -9,6 +9,8 @@ from lapwright.papers.drawing import Line, Shape, Text, clear_behind, measure_te
 
 SIZE = 3.7
 GAP = 1.5
+#: So many flags at most are tried in every way; four ways each.
+MOST_TRIED = 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,13 +47,7 @@ def stand_flags(flags: Sequence[Flag], *, foot: float, row: float, step: float) 
     row: base line of the first row [mm]
     step: from the first row to the second [mm]; negative below the foot
     """
-    standing: list[_Standing] = []
-    for flag in sorted(flags, key=lambda each: each.x):
-        choices = [_stand(flag, row=number, anchor=anchor) for number in (0, 1) for anchor in ("start", "end")]
-        free = [choice for choice in choices if _fits(choice, standing)]
-        # Words may cover a staff at the worst, but never leave the sheet.
-        inside = [choice for choice in choices[::-1] if _stays_inside(choice)]
-        standing.append(free[0] if free else inside[0] if inside else choices[2])
+    standing = _arrange(sorted(flags, key=lambda each: each.x))
     staffs, words = list[Shape](), list[Text]()
     for each in standing:
         base = row + step * each.row
@@ -61,6 +57,37 @@ def stand_flags(flags: Sequence[Flag], *, foot: float, row: float, step: float) 
         words.append(Text((at, base), each.flag.words, SIZE, each.anchor))
     # The blanks come first: they clear what was drawn before, and hide no staff.
     return [*map(clear_behind, words), *staffs, *words]
+
+
+def _arrange(flags: Sequence[Flag]) -> list[_Standing]:
+    """Places for flags from left to right: the first way in which all fit, or as good as goes one by one."""
+    whole = _place_all(flags, []) if len(flags) <= MOST_TRIED else None
+    if whole is not None:
+        return whole
+    standing: list[_Standing] = []
+    for flag in flags:
+        choices = _list_choices(flag)
+        free = [choice for choice in choices if _fits(choice, standing)]
+        # Words may cover a staff at the worst, but never leave the sheet.
+        inside = [choice for choice in choices[::-1] if _stays_inside(choice)]
+        standing.append(free[0] if free else inside[0] if inside else choices[2])
+    return standing
+
+
+def _place_all(flags: Sequence[Flag], standing: list[_Standing]) -> list[_Standing] | None:
+    """The first way in which these flags fit behind those that stand; None where there is none."""
+    if not flags:
+        return standing
+    for choice in _list_choices(flags[0]):
+        if _fits(choice, standing):
+            whole = _place_all(flags[1:], [*standing, choice])
+            if whole is not None:
+                return whole
+    return None
+
+
+def _list_choices(flag: Flag) -> list[_Standing]:
+    return [_stand(flag, row=row, anchor=anchor) for row in (0, 1) for anchor in ("start", "end")]
 
 
 def _stand(flag: Flag, *, row: int, anchor: str) -> _Standing:

@@ -1,0 +1,102 @@
+"""Figures of a running engine as they stand on paper: pressures in bar and psi, torques, powers, shares of a turn."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import pi
+
+from lapwright.papers.lettering import show_number
+
+BAR = 1e5
+#: The standard atmosphere [Pa], which lies between gauge and absolute (ISO 2533).
+ATMOSPHERE = 101_325.0
+#: A pound on a square inch [Pa] (inch-1959, cgpm-1901).
+PSI = 6894.757
+TURN = 2 * pi
+_RPM = TURN / 60
+
+
+def show_pressure(pascals: float) -> str:
+    """Return a difference of pressure, or a gauge pressure [Pa], in bar and in psi.
+
+    Example:
+    >>> show_pressure(185_000.0)
+    '1.85 bar (26.8 psi)'
+    """
+    return f"{show_number(pascals / BAR, 2)} bar ({show_number(pascals / PSI, 1)} psi)"
+
+
+def show_speed(speed: float) -> str:
+    """Return a speed [rad/s] in turns a minute.
+
+    Example:
+    >>> show_speed(31.416)
+    '300 rpm'
+    """
+    return f"{show_number(speed / _RPM, 0)} rpm"
+
+
+def show_power(watts: float) -> str:
+    """Return a power [W] to three figures, small ones to the hundredth.
+
+    Example:
+    >>> show_power(16.73), show_power(0.734), show_power(-0.5)
+    ('16.7 W', '0.73 W', '−0.50 W')
+    """
+    return f"{show_figures(watts)} W"
+
+
+def show_figures(value: float) -> str:
+    """Return a number [any unit] to three figures or to the hundredth, whichever is less.
+
+    Example:
+    >>> show_figures(0.0231), show_figures(7.312), show_figures(16.73), show_figures(321.4)
+    ('0.02', '7.31', '16.7', '321')
+    """
+    size = abs(value)
+    return show_number(value, 2 if size < 9.995 else 1 if size < 99.95 else 0)
+
+
+def show_torque(torque: float) -> str:
+    """Return a torque [N m], small ones in thousandths.
+
+    Example:
+    >>> show_torque(0.533), show_torque(12.34)
+    ('533 mN m', '12.3 N m')
+    """
+    return f"{show_figures(torque)} N m" if abs(torque) >= 1 else f"{show_number(torque * 1e3, 0)} mN m"
+
+
+def measure_arcs(arcs: Sequence[tuple[float, float]]) -> float:
+    """Return the part of a turn, 0 to 1, that arcs (start, stop) [rad] make up; equal ends are a whole turn.
+
+    Example:
+    >>> measure_arcs([(0.0, 1.5707963267948966), (6.0, 0.2831853071795862)])
+    0.34...
+    """
+    return sum((stop - start) % TURN or TURN for start, stop in arcs) / TURN
+
+
+def pick_step(span: float, most: int) -> float:
+    """Return the least of 1, 2, 5 times a power of ten that divides a span [any unit] into so many parts at most.
+
+    Example:
+    >>> pick_step(2.4, 5), pick_step(0.7, 5), pick_step(31.0, 4)
+    (0.5, 0.2, 10.0)
+    """
+    wanted = span / most
+    power = 10.0 ** int(f"{wanted:e}".split("e")[1])
+    return next(step * power for step in (1.0, 2.0, 5.0, 10.0) if step * power >= wanted * (1 - 1e-9))
+
+
+def list_ticks(low: float, high: float, *, most: int) -> list[float]:
+    """Return the round numbers [any unit] from low to high, at most so many and one more.
+
+    Example:
+    >>> list_ticks(-0.3, 2.4, most=5)
+    [0.0, 1.0, 2.0]
+    """
+    step = pick_step(high - low, most)
+    first = -int(-low // step) if low < 0 else int(-(-low // step))
+    ticks = [number * step for number in range(first - 1, int(high / step) + 2)]
+    return [tick for tick in ticks if low - 1e-9 * step <= tick <= high + 1e-9 * step]
