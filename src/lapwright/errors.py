@@ -20,7 +20,9 @@
     └── Refused                 understood, and not done
         ├── CannotChange        a key of the record that cannot be set this way
         ├── CannotRun           an engine, or what it is to be run on, of which no turn can be worked out
-        └── CannotSave          the file system said no
+        ├── CannotSave          the file system said no
+        ├── CannotSweep         many settings that cannot be worked through, or not to the end
+        └── CannotVary          a key of the record that cannot be varied this way
 
 A flawed record is none of these: it is read into a list of problems (`lapwright.record`).
 """
@@ -220,3 +222,22 @@ class CannotSave(Refused):
 
     def __init__(self, path: str, why: str) -> None:
         super().__init__(f"{path} cannot be written ({why})", "choose another name or place, or mend the permission")
+
+
+class CannotSweep(Refused):
+    """Many settings that cannot be worked through, or not to the end."""
+
+    code = "cannot-sweep"
+
+    def __init__(self, why: str, instead: str = "") -> None:
+        super().__init__(f"the settings cannot be worked through: {why}", instead)
+
+
+class CannotVary(Refused):
+    """A key of the record that cannot be varied this way."""
+
+    code = "cannot-vary"
+
+    def __init__(self, key: str, why: str, instead: str = "") -> None:
+        super().__init__(f"{key} cannot be varied: {why}", instead)
+        self.key = key

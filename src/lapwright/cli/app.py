@@ -6,7 +6,7 @@ import sys
 
 import typer
 
-from lapwright.cli import check, examine, new, run, schema
+from lapwright.cli import check, examine, new, run, schema, sweep
 from lapwright.errors import LapwrightError
 
 app = typer.Typer(
@@ -22,6 +22,7 @@ app.command("examine")(examine.run)
 app.command("run")(run.run)
 app.command("new")(new.run)
 app.command("check")(check.run)
+app.command("sweep")(sweep.run)
 app.command("schema")(schema.run)
 
 

@@ -1,0 +1,169 @@
+"""The table of a sweep on the disk: rows as they come in a part beside it, the whole table when all are there."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from shutil import copyfileobj
+from typing import BinaryIO
+
+from lapwright.errors import CannotSave, CannotSweep
+from lapwright.job.sweep_plan import SweepPlan
+from lapwright.job.sweep_rows import NUMBER, TEXT, TRUTH, WHOLE, list_columns, write_head
+
+#: Ways to write a table, by the end of its file's name.
+KINDS = (".csv", ".parquet")
+_FIRST_WORDS = b"lapwright sweep, part of plan "
+#: Bytes of rows that become one row group of a Parquet file.
+_GROUP = 1 << 23
+
+
+@dataclass(slots=True)
+class Part:
+    """The rows worked out so far, in their order: how many, and how many of them could not be run."""
+
+    file: BinaryIO
+    start: int
+    rows: int = 0
+    flawed: int = 0
+
+    def add(self, lines: bytes) -> None:
+        """Put rows behind the others."""
+        self.file.write(lines)
+        self.file.flush()
+        self.rows += lines.count(b"\n")
+        self.flawed += lines.count(b"\n") - lines.count(b",\n")
+
+
+def check_place(table: Path, record: str) -> None:
+    """Refuse a place where no table can be written, before hours of work go into it.
+
+    Parameters
+    ----------
+    table: the file that is to be written
+    record: the engine record's file
+
+    Raises
+    ------
+    CannotSave: what is wrong with the place
+    """
+    if table.suffix.lower() not in KINDS:
+        raise CannotSweep(f"{table} is no name of a table", f"end it in {' or '.join(KINDS)}")
+    for path in (table, name_part(table)):
+        if path.is_dir():
+            raise CannotSave(str(path), "it is a folder")
+        if path.exists() and os.path.exists(record) and os.path.samefile(path, record):
+            raise CannotSave(str(path), "it is the record itself")
+    if not table.parent.is_dir():
+        raise CannotSave(str(table), f"there is no folder {table.parent}")
+
+
+def name_part(table: Path) -> Path:
+    """Return where the rows of an unfinished table are kept."""
+    return table.with_name(f"{table.name}.part")
+
+
+@contextmanager
+def open_part(table: Path, plan: SweepPlan) -> Iterator[Part]:
+    """Open the part of a table, new or as it was left, for this process alone.
+
+    Raises
+    ------
+    CannotSweep: the part is another plan's, or is being written
+    CannotSave: the file system says no
+    """
+    path = name_part(table)
+    try:
+        handle = os.open(path, os.O_RDWR | os.O_CREAT | getattr(os, "O_BINARY", 0), 0o666)
+    except OSError as error:
+        raise CannotSave(str(path), error.strerror or "unknown reason") from error
+    with open(handle, "r+b") as file:
+        _take_alone(file, path)
+        yield _find_end(file, path, plan)
+
+
+def _take_alone(file: BinaryIO, path: Path) -> None:
+    """Keep a second run of the same command out; the hold ends with the process, however that ends."""
+    try:
+        from fcntl import LOCK_EX, LOCK_NB, flock
+    except ImportError:
+        return
+    try:
+        flock(file, LOCK_EX | LOCK_NB)
+    except BlockingIOError:
+        raise CannotSweep(f"{path} is being written by another run", "let that one finish") from None
+
+
+def _find_end(file: BinaryIO, path: Path, plan: SweepPlan) -> Part:
+    """Find the last row that is whole; what stands behind it was being written when the run was broken off."""
+    first = _FIRST_WORDS + plan.digest.encode() + b"\n"
+    head = first + write_head(plan)
+    found = file.read(len(head))
+    if not head.startswith(found):
+        whose = "holds rows of another sweep" if found.startswith(_FIRST_WORDS) else "is not a part of a sweep"
+        raise CannotSweep(f"{path} {whose}", "write to another table, or move that file away")
+    if found != head:
+        file.seek(0)
+        file.write(head)
+    part, end = Part(file, len(first)), len(head)
+    for line in file:
+        if not line.endswith(b"\n") or not line.startswith(b"%d," % (part.rows + 1)):
+            break
+        part.rows += 1
+        part.flawed += not line.endswith(b",\n")
+        end += len(line)
+    file.seek(end)
+    file.truncate()
+    return part
+
+
+def finish_table(part: Part, table: Path, plan: SweepPlan) -> None:
+    """Make the table of all its rows, in one stroke; one that stood there before is replaced.
+
+    Raises
+    ------
+    CannotSave: the file system says no
+    """
+    target = Path(os.path.realpath(table))
+    draft = target.with_name(f".{target.name}.{os.getpid()}.new")
+    write = _write_csv if table.suffix.lower() == ".csv" else _write_parquet
+    part.file.seek(part.start)
+    try:
+        with draft.open("wb") as file:
+            write(part.file, file, plan)
+            file.flush()
+            os.fsync(file.fileno())
+        if target.exists():
+            draft.chmod(target.stat().st_mode & 0o7777)
+        draft.replace(target)
+    except BaseException as error:
+        with contextlib.suppress(OSError):
+            draft.unlink()
+        if isinstance(error, OSError):
+            raise CannotSave(str(table), error.strerror or "unknown reason") from error
+        raise
+
+
+def _write_csv(lines: BinaryIO, out: BinaryIO, plan: SweepPlan) -> None:
+    copyfileobj(lines, out)
+
+
+def _write_parquet(lines: BinaryIO, out: BinaryIO, plan: SweepPlan) -> None:
+    """Write the rows a group at a time, with the types of their columns and the plan beside them."""
+    import pyarrow
+    from pyarrow import csv, parquet
+
+    kinds = {WHOLE: pyarrow.int64(), NUMBER: pyarrow.float64(), TRUTH: pyarrow.bool_(), TEXT: pyarrow.string()}
+    fields = [pyarrow.field(column.name, kinds[column.holds]) for column in list_columns(plan)]
+    schema = pyarrow.schema(fields, metadata={"lapwright.sweep": plan.told})
+    types = csv.ConvertOptions(column_types=schema, null_values=[""], strings_can_be_null=True)
+    with (
+        csv.open_csv(lines, csv.ReadOptions(block_size=_GROUP), convert_options=types) as groups,
+        parquet.ParquetWriter(out, schema) as writer,
+    ):
+        for group in groups:
+            writer.write_batch(group)
