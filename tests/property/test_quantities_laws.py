@@ -24,6 +24,7 @@ from lapwright.quantities import (
     read_thread,
     read_torque,
     read_turns,
+    read_volume,
     show_length_like,
 )
 
@@ -53,6 +54,7 @@ READERS = {
     read_dryness: ["", "%"],
     read_duration: ["s", "min", "h"],
     read_flow: ["L/min", "l/min free air", "cfm", "m³/h"],
+    read_volume: ["cm3", "cc", "ml", "L", "in³"],
 }
 
 

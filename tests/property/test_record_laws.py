@@ -10,12 +10,13 @@ from lapwright.errors import CannotChange
 from lapwright.record import change_record, read_record
 from lapwright.record.keys import TABLES
 from lapwright.record.layout import find_layout
-from tests.unit.record.records import HALF_KNOWN, TWIN
+from tests.unit.record.records import HALF_KNOWN, TESTED, TWIN
 
 EDITABLE = [
     *(f"engine.{key}" for key in TABLES["engine"]),
     *(f"target.{key}" for key in TABLES["target"]),
     *(f"running.{key}" for key in TABLES["running"]),
+    *(f"bench_test.{number}.{key}" for number in range(3) for key in TABLES["bench_test"]),
     *(
         f"cylinder.{number}.{f'{table}.{key}'.removeprefix('cylinder.')}"
         for number in (0, 1)
@@ -29,7 +30,7 @@ EDITABLE = [
 texts = st.one_of(
     st.sampled_from(["14 mm", "8 %", "5 W", "18 °C", '3/4"', "7 BA", "it's 1\" ± \\"]), st.text(max_size=12)
 )
-endings = st.sampled_from([TWIN, TWIN.replace("\n", "\r\n"), "\ufeff" + TWIN, TWIN.rstrip(), HALF_KNOWN])
+endings = st.sampled_from([TESTED, TESTED.replace("\n", "\r\n"), "\ufeff" + TWIN, TESTED.rstrip(), HALF_KNOWN])
 
 
 def list_unlike_lines(old: str, new: str) -> tuple[list[str], list[str]]:

@@ -8,7 +8,7 @@ import pytest
 
 from lapwright.record import read_record
 from lapwright.record.problem import OpenedRecord
-from tests.unit.record.records import HALF_KNOWN, TWIN
+from tests.unit.record.records import HALF_KNOWN, TESTED
 
 TOKENS = re.compile(r"\s+|[A-Za-z_]+|[0-9.]+|.", re.DOTALL)
 VALUES = re.compile(r"[\"']([^\"'\n]*)[\"']")
@@ -88,7 +88,7 @@ def check_answer(found: OpenedRecord, data: bytes) -> None:
 
 
 @pytest.mark.parametrize("mangle", [mangle_bytes, mangle_tokens, mangle_values])
-@pytest.mark.parametrize("text", [TWIN, HALF_KNOWN])
+@pytest.mark.parametrize("text", [TESTED, HALF_KNOWN])
 def test_a_mangled_record_is_read_into_problems(mangle, text) -> None:
     chance = random.Random(f"{mangle.__name__} {len(text)}")
     slowest = 0.0

@@ -7,7 +7,7 @@ from pathlib import Path
 import lapwright.errors
 from lapwright.record import open_record, read_record
 from lapwright.record.problem import Problem
-from tests.unit.record.records import HALF_KNOWN, TWIN
+from tests.unit.record.records import BENCH, HALF_KNOWN, TESTED, TWIN
 
 KEPT = Path(__file__).with_name("record_messages.txt")
 
@@ -150,6 +150,43 @@ CHANGED = [
     (TWIN[11:], "a = " + "[" * 4000),
     (TWIN[11:], "".join(f"key{i} = 1\n" for i in range(120))),
 ]
+#: The same of a record with bench tests.
+CHANGED_TESTS = [
+    ('supply_pressure = "0.8 ± 0.05 bar"', ""),
+    ('supply_pressure = "0.8 ± 0.05 bar"', 'supply_pressure = "0.8"'),
+    ('supply_pressure = "0.8 ± 0.05 bar"', 'supply_pressure = "0.8 ± 0.9 bar"'),
+    ('supply_pressure = "0.8 ± 0.05 bar"', 'supply_pressure = "-0.2 bar"'),
+    ('exhaust_pressure = "0.1 bar"', 'exhaust_pressure = "2.1 bar"'),
+    ('speed = "420 ± 10 rpm"', ""),
+    ('speed = "420 ± 10 rpm"', 'rpm = "420 rpm"'),
+    ('speed = "420 ± 10 rpm"', 'speed = "60000 rpm"'),
+    ('load = "3 mN m"', 'load = "-3 mN m"'),
+    ('load = "3 mN m"', 'torque = "3 mN m"'),
+    ('load = "3 mN m"', 'ring_gap = "3 mN m"'),
+    ('air_flow = "14 ± 1 L/min"', 'air_flow = "14 g/min"'),
+    ('air_flow = "14 ± 1 L/min"', 'air_flow = "0 L/min"'),
+    ('dead = "B"', 'dead = "C"'),
+    ('note = "oil cups full"', 'notes = "oil cups full"'),
+    ('run_down_from = "400 rpm"', ""),
+    ('run_down_time = "8.5 ± 0.5 s"', 'run_down_time = "8.5 rpm"'),
+    ('run_down_time = "8.5 ± 0.5 s"', 'run_down_time = "2 days"'),
+    ('run_down_time = "8.5 ± 0.5 s"', 'run_down_time = "2 ms"'),
+    ('decay_from = "30 psi"', ""),
+    ('decay_from = "30 psi"', 'decay_from = "30 psi"\nfluid = "steam"'),
+    ('decay_to = "2 bar abs"', 'decay_to = "0 bar"'),
+    ('decay_to = "2 bar abs"', 'decay_to = "3 bar"'),
+    ('decay_volume = "1.5 in3"', 'decay_volume = "1.5 in"'),
+    ('decay_volume = "1.5 in3"', 'decay_volume = "2 m3"'),
+    ('fluid = "steam"', 'fluid = "steam"\nair_flow = "3 L/min"'),
+    (BENCH[1:], '[[bench_test]]\nnote = "to be done"\n'),
+    (BENCH[1:], '[bench_test]\nspeed = "420 rpm"\n'),
+    (BENCH[1:], '[bench_test]\nnote = ""\n[bench_test]\n'),
+    (BENCH[1:], "[[bench_test]]\n[bench_test.speed]\n"),
+    ("format = 1", "format = 1\nbench_test = [3]"),
+    ('valve_friction = "0.08 ± 0.03"', 'from_tests = "ring_gap, bore"'),
+    ('valve_friction = "0.08 ± 0.03"', "from_tests = true"),
+    ("dead", "drain"),
+]
 WHOLE = [b"", b"# only a comment\n", b"\xff\xfe[\x00", b"caf\xe9 = 1", b"# large\n" * 200_000]
 
 
@@ -168,6 +205,10 @@ def write_all(folder: Path) -> list[str]:
         assert old in TWIN
         title = re.sub(r"[^ -~±]", "?", new.strip()[:60]) or f"without {old[:40].splitlines()[0]}"
         lines += show_problems(title, read_record(TWIN.replace(old, new, 1).encode()).problems)
+    for old, new in CHANGED_TESTS:
+        assert old in TESTED
+        title = f"of a test, {re.sub(r'[^ -~±]', '?', new.strip()[:60]) or f'without {old}'}"
+        lines += show_problems(title, read_record(TESTED.replace(old, new, 1).encode()).problems)
     for data in WHOLE:
         lines += show_problems(f"the bytes {data[:12]!r}", read_record(data).problems)
     for title, path in [("a folder", folder), ("no file", folder / "none.toml"), ("a device", Path("/dev/null"))]:
@@ -200,5 +241,6 @@ def test_every_message_is_short_enough_for_a_terminal_and_says_what_to_do() -> N
             assert len(line) <= 220
 
 
-def test_a_half_known_record_says_nothing_at_all() -> None:
+def test_a_sound_record_says_nothing_at_all() -> None:
     assert read_record(HALF_KNOWN.encode()).problems == ()
+    assert read_record(TESTED.encode()).problems == ()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from lapwright.engine.bench_test import BenchTest
 from lapwright.engine.running import Running
 from lapwright.engine.sizes import Sizes
 
@@ -28,7 +29,10 @@ class Target:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Engine:
-    """One engine as its record tells of it. Pressures are gauge, in Pa; None where they are not given."""
+    """One engine as its record tells of it. Pressures are gauge, in Pa; None where they are not given.
+
+    `from_tests` names the fields of `running` that were worked out from the bench tests.
+    """
 
     name: str
     cylinders: tuple[Sizes, ...]
@@ -40,3 +44,5 @@ class Engine:
     purpose: str | None = None
     target: Target = Target()
     running: Running = field(default_factory=Running)
+    bench_tests: tuple[BenchTest, ...] = ()
+    from_tests: tuple[str, ...] = ()

@@ -24,6 +24,7 @@ from lapwright.quantities.showing import (
 from lapwright.quantities.speed import Speed, read_speed
 from lapwright.quantities.temperature import Temperature, read_temperature
 from lapwright.quantities.thread import Thread, find_ba_sizes, read_thread
+from lapwright.quantities.volume import Volume, read_volume
 
 __all__ = [
     "Angle",
@@ -41,6 +42,7 @@ __all__ = [
     "Thread",
     "Torque",
     "Turns",
+    "Volume",
     "find_ba_sizes",
     "read_angle",
     "read_clearance",
@@ -60,6 +62,7 @@ __all__ = [
     "read_thread",
     "read_torque",
     "read_turns",
+    "read_volume",
     "show_angle",
     "show_inch",
     "show_length_both",

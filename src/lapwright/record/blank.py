@@ -25,6 +25,10 @@ _SAYINGS = {
     "running": (
         "# How it runs, for pressures, power and speed. What stays out is taken as usual, and the answers say so.",
     ),
+    "bench_test": (
+        "# What was measured on the bench: one such table for every test, with the lines that belong to it.",
+        '# "lapwright calibrate" works out friction and leaks from them.',
+    ),
 }
 _EDGES = {
     "cylinder.port_face": ("2.0 mm", "4.0 mm", "6.0 mm", "10.0 mm", "12.0 mm", "14.0 mm"),

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from lapwright.engine.engine import Engine, Target
 from lapwright.engine.sizes import NUMBER_KEYS, SHARE_KEYS, Doubt, Sizes
 from lapwright.quantities import Share
+from lapwright.record.bench_tests import build_tests
 from lapwright.record.contents import Values
 from lapwright.record.fitting import LONGEST, Bench, check_sizes
 from lapwright.record.problem import Ledger
@@ -22,15 +24,23 @@ _FIRST_PHASE = "not given: taken as 0, angles are counted from the first cylinde
 
 
 def build_engine(
-    engine: Values, cylinders: list[Values], *, target: Values, running: Values, ledger: Ledger
+    engine: Values,
+    cylinders: list[Values],
+    *,
+    target: Values,
+    running: Values,
+    tests: Mapping[int, Values],
+    ledger: Ledger,
 ) -> Engine | None:
     """Build the engine as far as it is known, None without a cylinder; what does not fit is noted."""
     if "name" not in engine and not any(p.key == "engine.name" for p in ledger.problems):
         ledger.add("no-name", ("engine", "name"), "the engine has no name", instead='write name = "..." under [engine]')
     _check_pressures(engine, ledger=ledger)
     _check_target(target, ledger=ledger)
+    from_tests = running.pop("from_tests", ())
     run = build_running(running, engine=engine, ledger=ledger)
     _name_cylinders(cylinders, ledger=ledger)
+    names = [values["name"] for values in cylinders]
     sizes = tuple(build_sizes(Bench(i, values, ledger)) for i, values in enumerate(cylinders))
     if not sizes:
         return None
@@ -46,6 +56,8 @@ def build_engine(
         purpose=engine.get("purpose"),
         target=Target(_si(target, "cut_off"), _si(target, "lead"), _si(target, "lap"), target.get("equal")),
         running=run,
+        bench_tests=build_tests(tests, engine=engine, names=names, ledger=ledger),
+        from_tests=tuple(name for name in from_tests if getattr(run, name) is not None),
     )
 
 

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from lapwright.errors import CannotChange
-from lapwright.record.keys import TABLES, Key
+from lapwright.record.keys import LISTS, TABLES, Key
 from lapwright.record.layout import Layout, Path, Span, Statement
 from lapwright.record.problem import Problem
 from lapwright.record.syntax import load_tables
@@ -75,10 +75,10 @@ def _change_key(text: str, key: str, value: str) -> str:
 
 def _find_key(path: Path) -> Key | None:
     """Find what a record knows of a path, None where it knows nothing."""
-    in_cylinder = path[0] == "cylinder"
-    if len(path) < 2 or (in_cylinder and not isinstance(path[1], int)):
+    in_list = path[0] in LISTS
+    if len(path) < 2 or (in_list and not isinstance(path[1], int)):
         return None
-    plain = (path[0], *path[2:]) if in_cylinder else path
+    plain = (path[0], *path[2:]) if in_list else path
     is_edge = isinstance(plain[-1], int)
     *tables, name = (*plain[:-1],) if is_edge else plain
     key = TABLES.get(".".join(map(str, tables)), {}).get(str(name)) if tables else None
@@ -90,8 +90,9 @@ def _check_key(raw: dict[str, Any], key: str, path: Path) -> None:
     known, last = _find_key(path), path[-1]
     if known is None:
         raise CannotChange(key, "a record has no such key", "name one as in cylinder.0.valve.length")
-    if path[0] == "cylinder" and _find(raw, path[:2]) is None:
-        raise CannotChange(key, "the record has no such cylinder", "count cylinders from 0")
+    if path[0] in LISTS and _find(raw, path[:2]) is None:
+        noun = str(path[0]).replace("_", " ")
+        raise CannotChange(key, f"the record has no such {noun}", f"count {noun}s from 0")
     if isinstance(last, int) and _find(raw, path) is None:
         raise CannotChange(key, "the record does not give these edges", "set the widths instead")
     if known.count and not isinstance(last, int):

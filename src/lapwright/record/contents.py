@@ -56,6 +56,10 @@ ALSO_CALLED = {
     "inertia": "flywheel_inertia",
     "moment_of_inertia": "flywheel_inertia",
     "throttle": "supply_bore",
+    "rpm": "speed",
+    "flow": "air_flow",
+    "free_air": "air_flow",
+    "volume": "decay_volume",
 }
 
 
@@ -110,7 +114,8 @@ def _note_unknown(name: str, table: str, path: Path, *, ledger: Ledger) -> None:
     home = next(
         (other for other in TABLES if other != table and name in (*TABLES[other], *find_subtables(other))), None
     )
-    if home is not None and name != "name":
+    near = get_close_matches(name[:60].lower(), TABLES[table], 1, 0.85)
+    if home is not None and name != "name" and not near:
         is_table = name in find_subtables(home)
         where = show_heading(f"{home}.{name}".lstrip(".") if is_table else home)
         verb = "head the table" if is_table else f"put {shown} under"
@@ -123,7 +128,7 @@ def _note_unknown(name: str, table: str, path: Path, *, ledger: Ledger) -> None:
     guesses = len(ledger.problems) < _MOST_GUESSES
     meant = ALSO_CALLED.get(name.lower().replace("-", "_"))
     if meant is not None:
-        home = next(other for other in TABLES if meant in TABLES[other] and other != "target")
+        home = next(other for other in (table, *TABLES) if meant in TABLES[other] and other != "target")
         where = "" if home == table else f", under {show_heading(home)}"
         ledger.add("unknown-key", path, f"{shown} is not known here", instead=f"write {meant}{where}")
         return
@@ -139,29 +144,35 @@ def _note_unknown(name: str, table: str, path: Path, *, ledger: Ledger) -> None:
 
 def _guess_elsewhere(name: str, table: str) -> str | None:
     """Find the nearest key of another table."""
-    places = {key: other for other in TABLES for key in TABLES[other] if other != table}
+    # Where two tables have a key of one name, the first is meant.
+    places = {key: other for other in reversed(list(TABLES)) for key in TABLES[other] if other != table}
     near = get_close_matches(name[:60].lower(), places, 1, 0.75)
     return f"write {near[0]}, under {show_heading(places[near[0]])}" if near else None
 
 
 def read_cylinders(raw: object, *, ledger: Ledger) -> list[Values]:
     """Read the list of cylinders, one to four."""
-    if isinstance(raw, dict):
-        ledger.add("one-bracket", ("cylinder",), "cylinder is headed with one bracket", instead="write [[cylinder]]")
-        raw = [raw]
-    if not isinstance(raw, list) or not raw:
+    if not isinstance(raw, list | dict) or raw == []:
         ledger.add("no-cylinder", ("cylinder",), "the record has no cylinder", instead="start one with [[cylinder]]")
         return []
-    if len(raw) > MOST_CYLINDERS:
+    if len(raw) > MOST_CYLINDERS and isinstance(raw, list):
         message = f"the record has {len(raw)} cylinders; {MOST_CYLINDERS} are the most"
         instead = f"keep {MOST_CYLINDERS}, or write a record for each engine"
         ledger.add("too-many-cylinders", ("cylinder", MOST_CYLINDERS), message, instead=instead)
         return []
-    cylinders = []
-    for number, item in enumerate(raw):
-        path: Path = ("cylinder", number)
+    return list(read_list(raw, "cylinder", ledger=ledger).values())
+
+
+def read_list(raw: object, table: str, *, ledger: Ledger) -> dict[int, Values]:
+    """Read a table of which there may be several, by the place of each; what is no table is noted and left out."""
+    if isinstance(raw, dict):
+        ledger.add("one-bracket", (table,), f"{table} is headed with one bracket", instead=f"write [[{table}]]")
+        raw = [raw]
+    found: dict[int, Values] = {}
+    for number, item in enumerate(raw if isinstance(raw, list) else [raw]):
+        path: Path = (table, number)
         if isinstance(item, dict):
-            cylinders.append(read_table(item, "cylinder", path, ledger=ledger))
+            found[number] = read_table(item, table, path, ledger=ledger)
         else:
-            ledger.add("not-a-table", path, "cylinder is not a table", instead="head it with [[cylinder]]")
-    return cylinders
+            ledger.add("not-a-table", path, f"{table} is not a table", instead=f"head it with [[{table}]]")
+    return found

@@ -12,17 +12,21 @@ from lapwright.quantities import (
     read_clearance,
     read_coefficient,
     read_dryness,
+    read_duration,
+    read_flow,
     read_gap,
     read_inertia,
     read_length,
     read_load,
     read_pressure,
     read_share,
+    read_speed,
     read_temperature,
     read_thread,
     read_turns,
+    read_volume,
 )
-from lapwright.record.words import read_format, read_name, read_notes, read_purpose, read_word
+from lapwright.record.words import read_fitted, read_format, read_name, read_notes, read_purpose, read_word
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +122,25 @@ _RUNNING = {
     "exhaust_bore": _length("narrowest place of the exhaust pipe, as a round hole", "5 mm"),
     "passage_bore": _length("narrowest place between port and cylinder, as a round hole", "4 mm"),
     "valve_friction": Key(read_coefficient, "coefficient of friction of valve on face", "0.08", is_number=True),
+    "from_tests": Key(
+        read_fitted, "which of these figures were worked out from the bench tests", "friction_pressure, ring_gap"
+    ),
+}
+_BENCH_TEST = {
+    "fluid": _word("what it was run on; the engine's own where left out", *FLUIDS),
+    "supply_pressure": Key(read_pressure, "running steadily: at the steam chest, gauge", "0.8 bar"),
+    "exhaust_pressure": Key(read_pressure, "behind the exhaust, gauge; the engine's own where left out", "0 bar"),
+    "speed": Key(read_speed, "running steadily: how fast", "420 ± 10 rpm"),
+    "load": Key(read_load, "what it drove then; left out, it ran light", "12 mN m"),
+    "air_flow": Key(read_flow, "free air that it took then", "14 L/min"),
+    "dead": Key(read_name, "name of a cylinder that was only dragged, its pipes off", "B"),
+    "run_down_from": Key(read_speed, "running down, supply shut and drains open: from this speed ...", "400 rpm"),
+    "run_down_time": Key(read_duration, "... to rest in this time", "8.5 s"),
+    "decay_from": Key(read_pressure, "valve over shut ports, air shut in at a tap: from this pressure ...", "2 bar"),
+    "decay_to": Key(read_pressure, "... down to this one", "1 bar"),
+    "decay_time": Key(read_duration, "... in this time", "40 s"),
+    "decay_volume": Key(read_volume, "what was shut in: chest, and pipe up to the tap", "25 cm3"),
+    "note": Key(read_notes, "anything worth keeping", "oil cups full, glands just drawn up"),
 }
 #: Every table by its dotted name, without the number of the cylinder; "" is the top of the file.
 TABLES: Mapping[str, Mapping[str, Key]] = {
@@ -129,7 +152,10 @@ TABLES: Mapping[str, Mapping[str, Key]] = {
     "cylinder.valve_drive": _DRIVE,
     "target": _TARGET,
     "running": _RUNNING,
+    "bench_test": _BENCH_TEST,
 }
+#: Tables of which a record may have several, each with its place in the list before its keys.
+LISTS = ("cylinder", "bench_test")
 
 
 def find_subtables(table: str) -> tuple[str, ...]:
@@ -141,4 +167,4 @@ def find_subtables(table: str) -> tuple[str, ...]:
 
 def show_heading(table: str) -> str:
     """Write the heading under which a table's keys stand."""
-    return {"": "the top of the file", "cylinder": "[[cylinder]]"}.get(table, f"[{table}]")
+    return f"[[{table}]]" if table in LISTS else f"[{table}]" if table else "the top of the file"

@@ -9,7 +9,8 @@ from pathlib import Path as FilePath
 from typing import Any
 
 from lapwright.record.building import build_engine
-from lapwright.record.contents import read_cylinders, read_table
+from lapwright.record.contents import read_cylinders, read_list, read_table
+from lapwright.record.keys import LISTS
 from lapwright.record.layout import Path
 from lapwright.record.problem import Ledger, OpenedRecord, Problem
 from lapwright.record.syntax import LARGEST, decode_text, load_tables
@@ -90,12 +91,13 @@ def read_record(data: bytes, *, source: str = "") -> OpenedRecord:
         return OpenedRecord(None, ledger.close(), written, text, _digest(data), source)
     engine, target, running = (_read_part(raw.get(name, {}), name, ledger=ledger) for name in _SINGLE)
     cylinders = read_cylinders(raw.get("cylinder"), ledger=ledger)
-    built = build_engine(engine, cylinders, target=target, running=running, ledger=ledger)
+    tests = read_list(raw.get("bench_test", []), "bench_test", ledger=ledger)
+    built = build_engine(engine, cylinders, target=target, running=running, tests=tests, ledger=ledger)
     return OpenedRecord(built, ledger.close(), written, text, _digest(data), source)
 
 
 _SINGLE = ("engine", "target", "running")
-_PARTS = {*_SINGLE, "cylinder"}
+_PARTS = {*_SINGLE, *LISTS}
 
 
 def _read_part(raw: object, name: str, *, ledger: Ledger) -> dict[str, Any]:

@@ -5,12 +5,14 @@ from __future__ import annotations
 from typing import Any
 
 from lapwright.record.contents import MOST_CYLINDERS
-from lapwright.record.keys import TABLES, Key, find_subtables
+from lapwright.record.keys import LISTS, TABLES, Key, find_subtables
 from lapwright.record.words import read_format, read_name, read_notes, read_purpose
 
 _DIALECT = "https://json-schema.org/draft/2020-12/schema"
 _REQUIRED = {"": ["format", "engine", "cylinder"], "engine": ["name"]}
 _EITHER = {"cylinder.port_face": ("steam_port", "bridge", "exhaust_port"), "cylinder.valve": ("length", "cavity")}
+#: How many there may be of a table that may stand several times.
+_COUNTS: dict[str, dict[str, int]] = {"cylinder": {"minItems": 1, "maxItems": MOST_CYLINDERS}, "bench_test": {}}
 #: Something besides a number: a unit, or the x of a thread.
 _NOT_BARE = r"[^\d\s.,/+±-]"
 
@@ -29,8 +31,7 @@ def _describe_table(table: str) -> dict[str, Any]:
     parts = {name: _describe_key(key) for name, key in TABLES[table].items()}
     for name in find_subtables(table):
         inner = _describe_table(f"{table}.{name}" if table else name)
-        is_list = name == "cylinder"
-        parts[name] = {"type": "array", "minItems": 1, "maxItems": MOST_CYLINDERS, "items": inner} if is_list else inner
+        parts[name] = {"type": "array", **_COUNTS[name], "items": inner} if name in LISTS else inner
     described: dict[str, Any] = {"type": "object", "properties": parts, "additionalProperties": False}
     if table in _REQUIRED:
         described["required"] = _REQUIRED[table]

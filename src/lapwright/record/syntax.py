@@ -7,6 +7,7 @@ import tomllib
 from typing import Any
 
 from lapwright.quantities.figure import show_start
+from lapwright.record.keys import LISTS
 from lapwright.record.layout import Layout, find_layout
 from lapwright.record.problem import Problem
 
@@ -120,8 +121,9 @@ def _write(found: re.Match[str]) -> str:
 def _explain_rest(said: str, line: str, number: int) -> Problem:
     named = _NAMED.match(line)
     name = show_start(named[1].split()[0]) if named and named[1].strip() else "this"
-    if name == "cylinder" and said.startswith("Cannot"):
-        return _fail("one-bracket", "cylinder is headed with one bracket", "write [[cylinder]] for each", line=number)
+    if name in LISTS and said.startswith("Cannot"):
+        message = f"{name} is headed with one bracket"
+        return _fail("one-bracket", message, f"write [[{name}]] for each", line=number)
     for start, code, message, instead in _MEANINGS:
         if start in said:
             return _fail(code, message.replace("{name}", name), instead.replace("{name}", name), line=number)

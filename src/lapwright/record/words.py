@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from lapwright.engine.bench_test import FITTED
 from lapwright.engine.engine import PURPOSES
 from lapwright.errors import NoName, NotOneOf, NotText, OtherFormat, StrayCharacter
 from lapwright.quantities.figure import show_other, show_start
@@ -59,6 +60,28 @@ def read_purpose(value: object) -> str:
         if given and purpose.split()[: len(given)] == given:
             return purpose
     raise NotOneOf(show_start(text), PURPOSES)
+
+
+def read_fitted(value: object) -> tuple[str, ...]:
+    """Read the names of figures that were worked out from bench tests, with commas between.
+
+    Parameters
+    ----------
+    value: what stands in the record
+
+    Raises
+    ------
+    NotText, NotOneOf
+
+    Example:
+    >>> read_fitted("friction_pressure, Ring_Gap")
+    ('friction_pressure', 'ring_gap')
+    """
+    names = [name.strip().lower() for name in _want_text(value, "friction_pressure, ring_gap").split(",")]
+    for name in names:
+        if name not in FITTED:
+            raise NotOneOf(show_start(name), FITTED)
+    return tuple(name for name in FITTED if name in names)
 
 
 def read_name(value: object) -> str:

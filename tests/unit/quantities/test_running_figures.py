@@ -1,4 +1,4 @@
-"""What belongs to a running engine: loads, speeds, temperatures, inertias, plain numbers, durations, flows."""
+"""What belongs to a running engine: loads, speeds, temperatures, inertias, plain numbers, durations, flows, volumes."""
 
 from collections.abc import Callable
 from fractions import Fraction
@@ -24,6 +24,7 @@ from lapwright.quantities import (
     read_speed,
     read_temperature,
     read_torque,
+    read_volume,
 )
 
 #: A pound-force [N] and a foot [m], worked out by hand from 0.45359237 kg, 9.80665 m/s2 and 0.3048 m.
@@ -78,6 +79,11 @@ POUND_FORCE, FOOT = 4.4482216152605, 0.3048
         (read_flow, "1 m³/h", "1 m3/h", 1 / 3600),
         (read_flow, "1 CFM", "1 cfm", FOOT**3 / 60),
         (read_flow, "1 cu ft/min", "1 cfm", FOOT**3 / 60),
+        (read_volume, "25 cm³", "25 cm3", 25e-6),
+        (read_volume, "25cc", "25 cm3", 25e-6),
+        (read_volume, "25 ml", "25 mL", 25e-6),
+        (read_volume, "0.4 litres", "0.4 L", 0.0004),
+        (read_volume, "1 1/2 cu in", "1 1/2 in3", 1.5 * (FOOT / 12) ** 3),
     ],
 )
 def test_figures_of_a_run_as_people_write_them(
@@ -105,6 +111,7 @@ def test_figures_of_a_run_as_people_write_them(
         (read_dryness, "98 ± 1 %", "98 ± 1 %", 0.01, 0.01),
         (read_duration, "12.5 ± 0.5 s", "12.5 ± 0.5 s", 0.5, 0.5),
         (read_clearance, "8 ± 1 %", "8 ± 1 %", 0.01, 0.01),
+        (read_volume, "25 ± 2 cm3", "25 ± 2 cm3", 2e-6, 2e-6),
     ],
 )
 def test_doubts_are_kept_in_si(
@@ -174,6 +181,10 @@ def test_doubts_are_kept_in_si(
         (read_flow, "-1 L/min", '"-1 L/min" is less than nothing: write it like "14 L/min"'),
         (read_flow, "14 L", '"14 L": unit "L" is not known here: use one of L/min, L/s, m3/h, cfm'),
         (read_flow, "1e9 m3/h", '"1e9 m3/h" is more than any compressor gives: check the figure and its unit'),
+        (read_volume, "25", '25 has no unit: write "25 cm3" or "25 in3"'),
+        (read_volume, "0 L", '"0 L" is not more than nothing: write it like "25 cm3"'),
+        (read_volume, "25 mm", '"25 mm": unit "mm" is not known here: use one of cm3, mL, L, m3, in3'),
+        (read_volume, "1e4 m3", '"1e4 m3" is more than any vessel of a workshop holds: check the figure and its unit'),
         (read_clearance, "8", '8 has no unit: write "8 mm" or "8 %"'),
         (read_clearance, "8 % ± 1 mm", '"8 % ± 1 mm" cannot be read as a clearance: write it like "0.8 mm", "8 %"'),
         (read_clearance, "wide", '"wide" cannot be read as a clearance: write it like "0.8 mm", "8 %"'),

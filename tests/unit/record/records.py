@@ -1,4 +1,4 @@
-"""Two sound records for the tests: a double-acting twin in mixed units, and a half-known single."""
+"""Sound records for the tests: a double-acting twin in mixed units, the same after bench tests, a half-known single."""
 
 TWIN = """\
 format = 1
@@ -92,3 +92,30 @@ bore = "25 mm"
 valve.length = "1/2 in"  # dotted
 valve_drive = { throw = "1/8 in" }
 """
+
+BENCH = """\
+
+[[bench_test]]
+supply_pressure = "0.8 ± 0.05 bar"
+speed = "420 ± 10 rpm"            # read at the flywheel
+load = "3 mN m"
+air_flow = "14 ± 1 L/min"
+dead = "B"
+note = "oil cups full"
+
+[[bench_test]]
+run_down_from = "400 rpm"
+run_down_time = "8.5 ± 0.5 s"
+decay_from = "30 psi"
+decay_to = "2 bar abs"
+decay_time = "40 s"
+decay_volume = "1.5 in3"
+
+[[bench_test]]
+fluid = "steam"
+supply_pressure = "2 bar"
+exhaust_pressure = "0.1 bar"
+speed = "10 rev/s"
+load = "5 ± 0.2 W"
+"""
+TESTED = TWIN + BENCH

@@ -5,7 +5,7 @@ import pytest
 from lapwright.errors import CannotChange
 from lapwright.record import change_record, read_record
 from lapwright.record.changing import write_text
-from tests.unit.record.records import HALF_KNOWN, TWIN
+from tests.unit.record.records import HALF_KNOWN, TESTED, TWIN
 
 
 def test_only_the_value_changes() -> None:
@@ -52,6 +52,21 @@ def test_a_plain_number_gives_way_to_a_text() -> None:
     changed = change_record(TWIN, {"running.discharge_coefficient": "0.72 ± 0.04"})
     assert changed == TWIN.replace("= 0.65 ", '= "0.72 ± 0.04" ')
     assert read_record(changed.encode()).engine.running.discharge_coefficient == 0.72
+
+
+def test_a_figure_of_a_bench_test_changes_and_the_other_tests_stay() -> None:
+    changed = change_record(TESTED, {"bench_test.1.run_down_time": "9 s", "bench_test.0.exhaust_pressure": "0 bar"})
+    assert changed == TESTED.replace('"8.5 ± 0.5 s"', '"9 s"').replace(
+        'note = "oil cups full"\n', 'note = "oil cups full"\nexhaust_pressure = "0 bar"\n'
+    )
+
+
+def test_a_table_of_the_running_is_made_beside_bench_tests() -> None:
+    text = TESTED[: TESTED.index("[running]")] + TESTED[TESTED.index("[[bench_test]]") :]
+    changed = change_record(text, {"running.ring_gap": "5 µm", "running.from_tests": "ring_gap"})
+    assert changed == text + '\n[running]\nring_gap = "5 µm"\nfrom_tests = "ring_gap"\n'
+    engine = read_record(changed.encode()).engine
+    assert (engine.running.ring_gap, engine.from_tests, len(engine.bench_tests)) == (5e-6, ("ring_gap",), 3)
 
 
 def test_a_new_target_goes_behind_everything() -> None:
@@ -116,6 +131,8 @@ def test_any_text_can_be_written_and_read_again(value: str) -> None:
         ("cylinder.1.valve.edges.4", "the record does not give these edges"),
         ("cylinder.1.valve.edges", "it is a list"),
         ("cylinder.2.bore", "the record has no such cylinder"),
+        ("bench_test.0.speed", "the record has no such bench test"),
+        ("bench_test.speed", "a record has no such key"),
         ("cylinder.0.boer", "a record has no such key"),
         ("cylinder.bore", "a record has no such key"),
         ("cylinder.0.0.bore", "a record has no such key"),

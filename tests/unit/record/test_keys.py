@@ -4,12 +4,13 @@ from dataclasses import fields
 import jsonschema
 import pytest
 
+from lapwright.engine.bench_test import DECAY, RUN_DOWN, STEADY, BenchTest
 from lapwright.engine.running import Running
 from lapwright.engine.sizes import NUMBER_KEYS, SHARE_KEYS
 from lapwright.record import blank_record, read_record, record_schema
 from lapwright.record.keys import TABLES
 from lapwright.record.layout import find_layout
-from tests.unit.record.records import HALF_KNOWN, TWIN
+from tests.unit.record.records import HALF_KNOWN, TESTED, TWIN
 
 
 def list_numbers() -> set[str]:
@@ -30,7 +31,13 @@ def test_the_record_has_a_key_for_every_number_of_the_engine_and_no_other() -> N
 
 def test_the_record_has_a_key_for_every_field_of_the_running_and_no_other() -> None:
     names = {field.name for field in fields(Running)} - {"load_torque", "load_power", "doubts"}
-    assert set(TABLES["running"]) == {*names, "load"}
+    assert set(TABLES["running"]) == {*names, "load", "from_tests"}
+
+
+def test_the_record_has_a_key_for_every_field_of_a_bench_test_and_no_other() -> None:
+    names = {field.name for field in fields(BenchTest)} - {"number", "load_torque", "load_power", "doubts"}
+    assert set(TABLES["bench_test"]) == {*names, "load"}
+    assert {*STEADY, *RUN_DOWN, *DECAY} <= names
 
 
 def test_every_example_can_be_read_by_its_own_key() -> None:
@@ -42,7 +49,7 @@ def test_every_example_can_be_read_by_its_own_key() -> None:
 def test_the_schema_is_one_and_takes_the_sound_records() -> None:
     schema = record_schema()
     jsonschema.Draft202012Validator.check_schema(schema)
-    for text in (TWIN, HALF_KNOWN):
+    for text in (TWIN, TESTED, HALF_KNOWN):
         jsonschema.validate(tomllib.loads(text.replace('"steady"', '"steady stationary running"')), schema)
 
 
@@ -61,12 +68,16 @@ def test_the_schema_is_one_and_takes_the_sound_records() -> None:
         ('"clockwise"', '"left"'),
         ('name = "Tern"', ""),
         ('edges = ["0 mm"', 'length = "1 mm"\nedges = ["0 mm"'),
+        ('"420 ± 10 rpm"', '"420"'),
+        ("run_down_time", "run_down_tim"),
+        ('fluid = "steam"', 'fluid = "water"'),
+        ('"1.5 in3"', "1.5"),
         ('"0 mm", "3.1 mm"', '"3.1 mm"'),
     ],
 )
 def test_the_schema_refuses_what_the_reader_refuses(old: str, new: str) -> None:
-    text = TWIN.replace(old, new)
-    assert text != TWIN
+    text = TESTED.replace(old, new)
+    assert text != TESTED
     with pytest.raises(jsonschema.ValidationError):
         jsonschema.validate(tomllib.loads(text), record_schema())
     assert read_record(text.encode()).problems
@@ -87,7 +98,8 @@ def test_a_blank_record_names_every_key_and_opens_when_each_is_taken_up() -> Non
             assert f"{name} = " in blank
             assert key.about in blank or not table
     lines = [line[2:] if line.startswith("# ") and " = " in line else line for line in blank.splitlines()]
-    taken_up = [line for line in lines if not line.startswith("edges")]
+    # Nobody drags the only cylinder.
+    taken_up = [line for line in lines if not line.startswith(("edges", "dead"))]
     found = read_record("\n".join(taken_up).encode())
     assert found.problems == ()
     assert found.engine is not None
@@ -95,6 +107,9 @@ def test_a_blank_record_names_every_key_and_opens_when_each_is_taken_up() -> Non
         key for key in NUMBER_KEYS if ".edges." not in key and key not in SHARE_KEYS.values()
     }
     assert set(TABLES["running"]) == {key for key in TABLES["running"] if f"\n{key} = " in "\n" + "\n".join(taken_up)}
+    (test,) = found.engine.bench_tests
+    assert all(test.has(kind) for kind in (STEADY, RUN_DOWN, DECAY))
+    assert found.engine.from_tests == ("friction_pressure", "ring_gap")
     assert all(len(line) <= 140 for line in lines)
 
 

@@ -3,10 +3,11 @@ from math import pi, radians
 
 import pytest
 
+from lapwright.engine.bench_test import DECAY, RUN_DOWN, STEADY, BenchTest
 from lapwright.engine.running import Running
 from lapwright.engine.sizes import Doubt
 from lapwright.record import OpenedRecord, open_record, read_record
-from tests.unit.record.records import HALF_KNOWN, TWIN
+from tests.unit.record.records import HALF_KNOWN, TESTED, TWIN
 
 
 def read(text: str) -> OpenedRecord:
@@ -367,3 +368,80 @@ def test_any_first_words_name_a_purpose() -> None:
         assert engine.purpose == purpose
     assert read_codes(TWIN.replace('"steady"', '"fast"')) == ["not-one-of"]
     assert read_codes(TWIN.replace('"steady"', '""')) == ["not-one-of"]
+
+
+def test_bench_tests_are_in_si_with_their_doubts_and_their_place() -> None:
+    found = read(TESTED)
+    assert found.problems == ()
+    assert found.engine is not None
+    steady, other, steam = found.engine.bench_tests
+    assert steady == BenchTest(
+        number=1,
+        supply_pressure=80_000.0,
+        speed=pytest.approx(14 * pi),
+        load_torque=0.003,
+        air_flow=pytest.approx(0.014 / 60),
+        dead="B",
+        note="oil cups full",
+        doubts={
+            "supply_pressure": Doubt(5_000.0, 5_000.0),
+            "speed": Doubt(pytest.approx(pi / 3), pytest.approx(pi / 3)),
+            "air_flow": Doubt(pytest.approx(0.001 / 60), pytest.approx(0.001 / 60)),
+        },
+    )
+    assert [other.has(kind) for kind in (STEADY, RUN_DOWN, DECAY)] == [False, True, True]
+    assert other.decay_to == 2e5 - 101_325
+    assert other.decay_volume == pytest.approx(1.5 * 0.0254**3)
+    assert other.doubts == {"run_down_time": Doubt(0.5, 0.5)}
+    assert (steam.fluid, steam.load_torque, steam.load_power, steam.exhaust_pressure) == ("steam", None, 5.0, 1e4)
+
+
+def test_a_test_that_lacks_something_is_left_out_and_the_others_keep_their_places() -> None:
+    found = read(TESTED.replace('speed = "420 ± 10 rpm"            # read at the flywheel\n', ""))
+    assert [(p.code, p.severity, p.key) for p in found.problems] == [
+        ("incomplete-test", "warning", "bench_test.0.supply_pressure")
+    ]
+    assert found.is_sound
+    assert found.engine is not None
+    assert [test.number for test in found.engine.bench_tests] == [2, 3]
+
+
+def test_of_a_test_of_two_kinds_the_whole_one_stays() -> None:
+    found = read(TESTED.replace('decay_volume = "1.5 in3"\n', ""))
+    assert [(p.code, p.key) for p in found.problems] == [("incomplete-test", "bench_test.1.decay_from")]
+    assert found.engine is not None
+    test = found.engine.bench_tests[1]
+    assert test.run_down_time == 8.5
+    assert (test.decay_from, test.decay_to, test.decay_time, test.decay_volume) == (None, None, None, None)
+
+
+def test_what_cannot_be_read_of_a_test_is_one_problem() -> None:
+    for old in ('"0.8 ± 0.05 bar"', '"8.5 ± 0.5 s"', '"1.5 in3"', '"10 rev/s"'):
+        found = read(TESTED.replace(old, '"7 m2"'))
+        assert [p.code for p in found.problems] == ["unknown-unit"]
+
+
+def test_a_test_not_filled_in_yet_is_no_problem() -> None:
+    found = read(TWIN + "[[bench_test]]\n[[bench_test]]\n")
+    assert found.problems == ()
+    assert found.engine is not None
+    assert found.engine.bench_tests == ()
+
+
+def test_a_record_without_tests_has_none_and_says_of_nothing_that_it_came_from_them() -> None:
+    engine = read(TWIN).engine
+    assert engine is not None
+    assert (engine.bench_tests, engine.from_tests) == ((), ())
+
+
+def test_what_came_from_tests_is_known_by_name_as_long_as_it_stands_there() -> None:
+    text = TWIN + 'from_tests = "ring_gap, friction_pressure"\n'
+    assert read(text).engine.from_tests == ("friction_pressure", "ring_gap")
+    assert read(text.replace('ring_gap = "4 ± 2 µm"\n', "")).engine.from_tests == ("friction_pressure",)
+
+
+def test_a_test_on_the_engines_own_steam_has_no_flow_of_air_but_a_fall_of_pressure_is_air() -> None:
+    found = read(TESTED.replace('fluid = "air"', 'fluid = "steam"'))
+    assert [(p.code, p.key) for p in found.problems if p.key.startswith("bench")] == [
+        ("not-on-steam", "bench_test.0.air_flow")
+    ]
