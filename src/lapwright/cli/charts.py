@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 Points = Sequence[tuple[float, float]]
 
@@ -23,7 +24,7 @@ class Canvas:
 
     def draw(self, points: Points) -> None:
         """Join points by straight lines."""
-        for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
+        for (x0, y0), (x1, y1) in pairwise(points):
             start, stop = self._find_dot(x0, y0), self._find_dot(x1, y1)
             steps = max(abs(stop[0] - start[0]), abs(stop[1] - start[1]), 1)
             for n in range(steps + 1):
@@ -64,7 +65,15 @@ class Canvas:
         self.bits[down // 4][across // 2] |= _DOTS[across % 2][down % 4]
 
 
-def draw_bar(marks: Sequence[str]) -> str:
-    """Return marks of equal arcs of a turn as one bar, with the quarters of the turn marked under it."""
-    quarter = len(marks) // 4
-    return "".join(marks) + "\n" + "".join(f"{90 * n:<{quarter}}" for n in range(4)) + "360"
+def draw_scale(width: int) -> str:
+    """Return the degrees of a turn as they stand under a picture of it.
+
+    Parameters
+    ----------
+    width: of the picture, in characters [-]
+
+    Example:
+    >>> draw_scale(24)
+    '0     90    180   270   360'
+    """
+    return "".join(f"{90 * n:<{width // 4}}" for n in range(4)) + "360"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from math import pi
 from textwrap import fill
@@ -24,6 +25,8 @@ if TYPE_CHECKING:
     from lapwright.job.trial import Trial
 
 WIDTH = 80
+#: The spaces within a figure with its unit, and what holds them together while lines are broken.
+_UNIT, _TIE = re.compile(r"(?<=\d) (?=[%\w])|(?<=N) (?=m\b)"), "\xa0"
 #: Cylinders whose mean effective pressures differ by less than this share have one card drawn for all.
 _ALIKE = 0.02
 
@@ -47,8 +50,7 @@ def summarise_run(trial: Trial, *, gain: str, cautions: tuple[str, ...], with_ca
         parts.append(set_side_by_side(list_losses(trial.run), list_uses(trial.run)))
     else:
         parts.extend(_compare(trial, trial.after, gain=gain, with_cards=with_cards))
-        parts.append("Afterwards:")
-    parts.append(write_notes(trial.notes if trial.after is None else trial.after.notes))
+    parts.append(write_notes(trial.notes) if trial.after is None else "Afterwards:\n" + write_notes(trial.after.notes))
     parts.append(write_assumed(trial.stand))
     parts.append(wrap(" ".join(cautions)))
     return "\n\n".join(part for part in parts if part)
@@ -63,14 +65,16 @@ def write_title(name: str, stand: Stand, *, run_at: str) -> str:
         dryness = f"{conditions.dryness:.2f} dry" if temperature is None else f"{temperature - 273.15:.0f} degC"
         on += f", {dryness}"
     if stand.show(conditions.exhaust) != stand.show(101_325.0):
-        on += f" into {stand.show(conditions.exhaust)}"
+        on += f", exhausting into {stand.show(conditions.exhaust)}"
     title = on + run_at + (", without leaks, wall heat and friction" if conditions.ideal else "")
     return fill(title, WIDTH) + "\n" + "=" * min(max(len(title), 3), WIDTH)
 
 
 def wrap(text: str, *, indent: str = "", bullet: str = "") -> str:
-    """Return a text in lines, the first after its bullet."""
-    return fill(text, WIDTH, initial_indent=indent + bullet, subsequent_indent=indent + " " * len(bullet))
+    """Return a text in lines, the first after its bullet; a figure and its unit stay together."""
+    tied = _UNIT.sub(_TIE, text)
+    lines = fill(tied, WIDTH, initial_indent=indent + bullet, subsequent_indent=indent + " " * len(bullet))
+    return lines.replace(_TIE, " ")
 
 
 def _show_speed(trial: Trial) -> str:

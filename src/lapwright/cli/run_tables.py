@@ -95,10 +95,11 @@ def _choose_power_unit(runs: Sequence[EngineRun]) -> tuple[float, str, int]:
 def list_uses(*runs: EngineRun) -> list[str]:
     """Where the air or steam goes: flow and % of one run, or the flows of two."""
     fluid, unit = runs[0].conditions.fluid, "L/min" if runs[0].conditions.fluid == "air" else "g/min"
+    scales = [6e4 * (find_free_air(run) or 1.0) for run in runs]
+    places = 2 if max(scale * run.supplied for scale, run in zip(scales, runs, strict=True)) < 100 else 1
 
     def show(flows: Sequence[float]) -> list[str]:
-        pairs = zip(flows, runs, strict=True)
-        cells = [show_supply(flow, per_kilogram=find_free_air(run)).partition(" ")[0] for flow, run in pairs]
+        cells = [show_number(scale * flow, places) for scale, flow in zip(scales, flows, strict=True)]
         return cells if len(runs) > 1 else [*cells, show_percent(flows[0], runs[0].supplied)]
 
     rows = [_head(f"Where the {fluid} goes", fluid.capitalize(), unit, count=len(runs))]

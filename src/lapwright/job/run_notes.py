@@ -24,22 +24,24 @@ CAUTIONS = {
     "steam": "Steam scalds, and water shut in breaks covers: warm the engine slowly, with the drains open.",
 }
 TURNING = "Keep hands, sleeves and rags out of rods and flywheel."
+BY_HAND = "Shut off and vent the supply before you turn it by hand."
 NO_PROOF = (
     "These sums say nothing of whether boiler, chest or cylinder stand the pressure: that is for the local rules, the "
     "inspector and the insurer."
 )
 
 
-def list_cautions(fluid: str) -> tuple[str, ...]:
+def list_cautions(fluid: str, *, by_hand: bool = False) -> tuple[str, ...]:
     """Return the cautions that go with putting an engine on air or on steam.
 
     Parameters
     ----------
     fluid: "air" or "steam"
+    by_hand: whether its crank is set by hand besides
 
     Source: common practice, no source
     """
-    return CAUTIONS[fluid], TURNING, NO_PROOF
+    return CAUTIONS[fluid], *((BY_HAND,) if by_hand else ()), TURNING, NO_PROOF
 
 
 def tell_run(stand: Stand, showing: Showing) -> Iterator[str]:
@@ -56,8 +58,8 @@ def tell_run(stand: Stand, showing: Showing) -> Iterator[str]:
     if not run.settled:
         change = max(cylinder.change for cylinder in run.cylinders)
         yield (
-            f"The turn did not repeat itself within {run.turns} turns: the last still differed by {100 * change:.2g} %, "
-            "and the figures are that uncertain."
+            f"The turn did not repeat itself within {run.turns} turns: the last still differed by {100 * change:.2g} "
+            "%, and the figures are that uncertain."
         )
     dead = [cylinder.name for cylinder in run.cylinders if cylinder.name in stand.plant.dead]
     if dead:
@@ -110,8 +112,8 @@ def _tell_valves(alive: list[CylinderRun], *, many: bool) -> Iterator[str]:
         of_it = f" of cylinder {cylinder.name}" if many else ""
         for start, stop in cylinder.valve.lifts if cylinder.valve is not None else ():
             yield (
-                f"The valve{of_it} is lifted off its face from {degrees(start):.0f} to {degrees(stop):.0f} deg of crank "
-                "angle, unless something holds it down."
+                f"The valve{of_it} is lifted off its face from {degrees(start):.0f} to {degrees(stop):.0f} deg of its "
+                "crank, unless something holds it down."
             )
     twist = max((cylinder.valve.eccentric_torque for cylinder in alive if cylinder.valve is not None), default=0.0)
     if twist > 0:
@@ -123,8 +125,8 @@ def _tell_speed(stand: Stand, run: EngineRun) -> Iterator[str]:
     piston = run.conditions.speed / pi * stroke
     if piston > FAST_PISTON:
         yield (
-            f"The piston moves at {piston:.1f} m/s on the mean, faster than small engines are run: what shakes and wears "
-            "at such speeds is not in these figures."
+            f"The piston moves at {piston:.1f} m/s on the mean, faster than small engines are run: what shakes and "
+            "wears at such speeds is not in these figures."
         )
     if run.unevenness is None or run.unevenness <= _UNEVEN:
         return

@@ -101,7 +101,7 @@ def prepare_stand(visit: Visit, asked: Asked, *, cylinders: tuple[Sizes, ...] | 
         is_loaded=speed is None and (running.load_torque, running.load_power) != (None, None),
     )
     _check_pressures(stand)
-    return replace(stand, assumed=tuple(_list_assumed(visit, engine, stand, asked)))
+    return replace(stand, assumed=tuple(_list_assumed(visit, engine, stand=stand, asked=asked)))
 
 
 def _write_over(engine: Engine, asked: Asked, *, fluid: str) -> Engine:
@@ -157,7 +157,7 @@ def _check_pressures(stand: Stand) -> None:
         )
 
 
-def _list_assumed(visit: Visit, engine: Engine, stand: Stand, asked: Asked) -> Iterator[Assumed]:
+def _list_assumed(visit: Visit, engine: Engine, *, stand: Stand, asked: Asked) -> Iterator[Assumed]:
     """Everything nobody said that the answer rests on, what it is put on first."""
     conditions = stand.conditions
     given = visit.engine
