@@ -163,32 +163,49 @@ def _fill_pipes(cell: Floats, setup: Setup) -> None:
         cell[at.OPEN + way] = 0.0 if bore is None else coefficient * pi / 4 * bore**2
 
 
-def _fill_gaps(cell: Floats, setup: Setup, *, fluid: str) -> None:
-    """Every leak as width, height and length of a thin gap."""
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """A leak as a thin gap: width across the flow, height, and length along the flow [m]."""
+
+    width: float
+    height: float
+    along: float
+
+    @property
+    def cube(self) -> float:
+        """What of its shape governs slow flow through it: width x height cubed over length [m3]."""
+        return self.width * self.height**3 / self.along if self.width and self.height else 0.0
+
+
+def measure_gaps(setup: Setup) -> dict[str, Gap]:
+    """Return every leak of a cylinder by its name, in the order in which the kernels take them."""
     sizes, running = setup.sizes, setup.running
     bore, rod = sizes.number("bore"), sizes.number("piston_rod")
     port = sizes.number("port_face.port_length")
     spindle = SPINDLE_RODS * (rod or bore / 6)
     cavity, outer = valve_reach(sizes)
     land = max((outer - cavity) / 2, 1e-4)
-    kinds = (
-        (pi * bore, running.ring_gap, RING_BORES * bore),
-        (2 * (port + cavity), running.valve_face_gap, land),
-        (pi * rod, running.gland_gap, PACKING_RODS * rod),
-        (pi * spindle, running.gland_gap, PACKING_RODS * spindle),
-    )
-    coefficient = running.discharge_coefficient or 1.0
-    for n, (width, height, along) in enumerate(kinds):
-        if not height or not width:
+    gland = running.gland_gap or 0.0
+    return {
+        "rings": Gap(pi * bore, running.ring_gap or 0.0, RING_BORES * bore),
+        "valve face": Gap(2 * (port + cavity), running.valve_face_gap or 0.0, land),
+        "piston-rod gland": Gap(pi * rod, gland, PACKING_RODS * rod),
+        "spindle gland": Gap(pi * spindle, gland, PACKING_RODS * spindle),
+    }
+
+
+def _fill_gaps(cell: Floats, setup: Setup, *, fluid: str) -> None:
+    coefficient = setup.running.discharge_coefficient or 1.0
+    viscosity = air.VISCOSITY if fluid == "air" else STEAM_VISCOSITY
+    for n, gap in enumerate(measure_gaps(setup).values()):
+        if not gap.cube:
             continue
-        cube = width * height**3 / along
-        viscosity = air.VISCOSITY if fluid == "air" else STEAM_VISCOSITY
-        gap = at.GAPS + at.GAP * n
-        cell[gap + at.GAP_GAS] = cube / (24 * viscosity)
-        cell[gap + at.GAP_AREA] = coefficient * width * height
+        here = at.GAPS + at.GAP * n
+        cell[here + at.GAP_GAS] = gap.cube / (24 * viscosity)
+        cell[here + at.GAP_AREA] = coefficient * gap.width * gap.height
         if fluid == "steam":
-            cell[gap + at.GAP_WATER] = HOT_WATER * cube / (12 * HOT_WATER_VISCOSITY)
-            cell[gap + at.GAP_WET] = WETTED
+            cell[here + at.GAP_WATER] = HOT_WATER * gap.cube / (12 * HOT_WATER_VISCOSITY)
+            cell[here + at.GAP_WET] = WETTED
         cell[at.OPEN + at.FIRST_GAP + n] = 1.0
 
 
