@@ -38,6 +38,12 @@ FINE = 1e-9
 AGREED = 1e-8
 #: Rounds over the ends in turn before the spaces are solved together.
 ROUNDS = 5
+#: Secant steps before every other one halves what is left between the signs seen.
+PATIENCE = 6
+#: Newton's steps on all spaces at once, or rounds in their place, before a stage is left as it is.
+ATTEMPTS = 100
+#: By what share a pressure is changed to find slopes.
+NUDGE = 1e-7
 
 
 @compiled
@@ -78,7 +84,7 @@ def _solve_space(space: int, span: float, cell: Floats, table: Floats) -> None:
     if slope <= 0.0:
         slope = volume
     excess = weigh(space, p, span, cell, table)
-    for _ in range(100):
+    for n in range(200):
         if abs(excess) < FINE * volume * p:
             break
         if excess > 0.0:
@@ -86,7 +92,8 @@ def _solve_space(space: int, span: float, cell: Floats, table: Floats) -> None:
         else:
             low = p
         tried = p - excess / slope
-        if not low < tried < high:
+        # Along a curve all but flat on one side of its root and steep on the other secants only creep: halving ends it.
+        if not low < tried < high or (n > PATIENCE and n % 2 == 0 and high < 1e300):
             tried = 0.5 * (low + high) if high < 1e300 else 2.0 * p
         tried = min(max(tried, 0.2 * p), 5.0 * p)
         if tried == p:
@@ -101,48 +108,64 @@ def _solve_space(space: int, span: float, cell: Floats, table: Floats) -> None:
 
 @compiled
 def _solve_together(span: float, cell: Floats, table: Floats) -> None:
-    """Newton's method on the pressures of all free spaces: slopes by differences, a step shortened if it overshoots."""
-    excess, tried, start = np.zeros(4), np.zeros(4), np.zeros(4)
+    """Newton's method on the pressures of all free spaces, slopes by differences.
+
+    A step that gains nothing however short it is cut is taken back, and the spaces are solved once round in turn
+    instead: that leads nearer, if slowly, for more pressure in one space only ever means more in the others.
+    """
+    excess, start = np.zeros(4), np.zeros(4)
     slopes = np.zeros((4, 4))
-    for _ in range(60):
+    for _ in range(ATTEMPTS):
         worst = _weigh_all(excess, span, cell, table)
         if worst < FINE:
             return
+        _find_slopes(slopes, excess, span, cell, table)
         for space in range(4):
-            _find_slopes(space, slopes, excess, span, cell, table)
             start[space] = cell[space * ROW + P]
-        step = _eliminate(slopes, excess)
-        share = 1.0
+        if _step_together(_eliminate(slopes, excess), start, worst, span, cell, table):
+            continue
+        for space in range(4):
+            cell[space * ROW + P] = start[space]
+        _weigh_all(excess, span, cell, table)
         for space in range(4):
             if cell[FREE_HEAD + space] != 0.0:
-                share = min(share, 0.7 * start[space] / max(abs(step[space]), 1e-300))
-        for _ in range(12):
-            for space in range(4):
-                if cell[FREE_HEAD + space] != 0.0:
-                    cell[space * ROW + P] = start[space] - share * step[space]
-            if _weigh_all(tried, span, cell, table) <= worst:
-                break
-            share *= 0.5
+                _solve_space(space, span, cell, table)
 
 
 @compiled
-def _find_slopes(space: int, slopes: Floats, excess: Floats, span: float, cell: Floats, table: Floats) -> None:
-    """Work out how every space's excess answers to one space's pressure [J/Pa]; the cell is left as it was."""
-    for other in range(4):
-        slopes[other, space] = 1.0 if other == space else 0.0
-    if cell[FREE_HEAD + space] == 0.0:
-        return
-    here = space * ROW
-    before = cell[here : here + ROW].copy()
-    nudge = 1e-6 * before[P]
-    slopes[space, space] = (weigh(space, before[P] + nudge, span, cell, table) - excess[space]) / nudge
-    for other in range(4):
-        if other != space and cell[FREE_HEAD + other] != 0.0:
-            there = other * ROW
-            kept = cell[there : there + ROW].copy()
-            slopes[other, space] = (weigh(other, kept[P], span, cell, table) - excess[other]) / nudge
-            cell[there : there + ROW] = kept
-    cell[here : here + ROW] = before
+def _step_together(step: Floats, start: Floats, worst: float, span: float, cell: Floats, table: Floats) -> bool:
+    """Take a step in all free spaces, shortened until it gains; say whether it did."""
+    tried = np.zeros(4)
+    share = 1.0
+    for space in range(4):
+        if cell[FREE_HEAD + space] != 0.0:
+            share = min(share, 0.7 * start[space] / max(abs(step[space]), 1e-300))
+    for _ in range(8):
+        for space in range(4):
+            if cell[FREE_HEAD + space] != 0.0:
+                cell[space * ROW + P] = start[space] - share * step[space]
+        if _weigh_all(tried, span, cell, table) < worst * (1.0 - 0.1 * share):
+            return True
+        share *= 0.4
+    return False
+
+
+@compiled
+def _find_slopes(slopes: Floats, excess: Floats, span: float, cell: Floats, table: Floats) -> None:
+    """Work out how every space's excess answers to every space's pressure [J/Pa]."""
+    nudged = np.zeros(4)
+    for space in range(4):
+        here = space * ROW
+        if cell[FREE_HEAD + space] == 0.0:
+            for other in range(4):
+                slopes[other, space] = 1.0 if other == space else 0.0
+            continue
+        before = cell[here + P]
+        cell[here + P] = before * (1.0 + NUDGE)
+        _weigh_all(nudged, span, cell, table)
+        for other in range(4):
+            slopes[other, space] = (nudged[other] - excess[other]) / (before * NUDGE)
+        cell[here + P] = before
 
 
 @compiled
@@ -164,15 +187,24 @@ def _eliminate(slopes: Floats, right: Floats) -> Floats:
 
 @compiled
 def _weigh_all(excess: Floats, span: float, cell: Floats, table: Floats) -> float:
-    """Weigh every free space at its present pressure; return the worst excess as a share of what the space holds."""
+    """Weigh every free space at its present pressure; return the worst excess as a share of what the space holds.
+
+    The fullest comes first: whatever flows into a space comes from one of higher pressure, whose density is known then.
+    """
     worst = 0.0
-    for space in range(4):
-        excess[space] = 0.0
-        if cell[FREE_HEAD + space] != 0.0:
-            here = space * ROW
-            p = cell[here + P]
-            excess[space] = weigh(space, p, span, cell, table)
-            worst = max(worst, abs(excess[space]) / (2.5 * p * cell[here + VOLUME]))
+    last, last_space = 1e300, -1
+    for _ in range(4):
+        space = -1
+        for other in range(4):
+            p = cell[other * ROW + P]
+            follows = p < last or (p == last and other > last_space)
+            if cell[FREE_HEAD + other] != 0.0 and follows and (space < 0 or p > cell[space * ROW + P]):
+                space = other
+        if space < 0:
+            break
+        last, last_space = cell[space * ROW + P], space
+        excess[space] = weigh(space, last, span, cell, table)
+        worst = max(worst, abs(excess[space]) / (2.5 * last * cell[space * ROW + VOLUME]))
     return worst
 
 
