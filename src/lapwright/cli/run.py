@@ -44,7 +44,7 @@ def run(  # noqa: PLR0913 - a command has as many arguments as it has options
     json: Annotated[bool, typer.Option("--json", help="Print everything as one JSON object instead.")] = False,
 ) -> None:
     """Run an engine on air or steam: pressure cards, power, torque, what it takes, and where the losses go."""
-    from lapwright.job.stand import Asked
+    from lapwright.job.stand import Asked, prepare_stand
 
     asked = Asked(
         fluid=None if fluid is None else fluid.value,
@@ -59,6 +59,8 @@ def run(  # noqa: PLR0913 - a command has as many arguments as it has options
         compare=compare,
     )
     visit = open_for_running(record, json=json)
+    # What cannot be run is said at once, before anything is made ready.
+    prepare_stand(visit, asked)
     warn_of_preparing()
     from lapwright.job.trial import try_engine
 

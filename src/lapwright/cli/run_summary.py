@@ -9,7 +9,6 @@ from textwrap import fill
 from typing import TYPE_CHECKING
 
 from lapwright.cli.cards import LEGEND, draw_cards
-from lapwright.cli.figures import show_power, show_supply, show_torque
 from lapwright.cli.run_tables import (
     find_free_air,
     lay_table,
@@ -19,6 +18,7 @@ from lapwright.cli.run_tables import (
     list_uses,
     set_side_by_side,
 )
+from lapwright.job.showing import show_power, show_supply, show_torque
 
 if TYPE_CHECKING:
     from lapwright.job.stand import Stand
@@ -88,15 +88,19 @@ def _show_speed(trial: Trial) -> str:
 
 def _tell_answer(trial: Trial) -> Iterator[str]:
     run = trial.run
-    taken = show_supply(run.supplied, per_kilogram=find_free_air(run))
-    what = "of free air" if run.conditions.fluid == "air" else "of steam"
-    if trial.stand.is_loaded:
-        yield f"It settles at {run.conditions.speed * 30 / pi:.0f} rpm."
-    if run.brake_power > 0:
+    flow = show_supply(abs(run.supplied), per_kilogram=find_free_air(run))
+    flow += " of free air" if run.conditions.fluid == "air" else " of steam"
+    taken = f"takes {flow}" if run.supplied >= 0 else f"pushes {flow} back into the supply"
+    speed = f"{run.conditions.speed * 30 / pi:.0f} rpm"
+    if trial.stand.is_loaded and trial.stand.load_torque == trial.stand.load_power == 0:
+        yield f"It settles at {speed}, and {taken}."
+    elif trial.stand.is_loaded:
+        yield f"It settles at {speed}, giving {show_power(run.brake_power)}, and {taken}."
+    elif run.brake_power > 0:
         yield f"It gives {show_power(run.brake_power)} at the shaft, {show_torque(run.mean_torque)} on the mean,"
-        yield f"and takes {taken} {what}."
+        yield f"and {taken}."
     else:
-        yield f"It gives nothing at the shaft, and takes {taken} {what}."
+        yield f"It gives nothing at the shaft, and {taken}."
     if trial.least_pressure is not None:
         yield f"It turns over from {trial.stand.show(trial.least_pressure)} on."
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from math import pi
 from typing import TYPE_CHECKING
 
-from lapwright.cli.figures import show_percent, show_power, show_supply, show_three
+from lapwright.job.showing import show_percent, show_power, show_supply, show_three
 from lapwright.quantities import show_number, show_pressure_like
 
 if TYPE_CHECKING:
@@ -66,16 +66,19 @@ def list_ends(trial: Trial) -> list[str]:
 def list_losses(*runs: EngineRun) -> list[str]:
     """From the power of full cards down to the shaft: W and % of one run, or W of two."""
     scale, unit, places = _choose_power_unit(runs)
+    least = _LEAST_SHARE * max(abs(power) for run in runs for power in (run.full_power, *run.losses.values()))
+    # Shares of next to nothing would say nothing.
+    whole = runs[0].full_power if runs[0].full_power > 0.1 * abs(runs[0].brake_power) else 0.0
 
     def show(powers: Sequence[float]) -> list[str]:
         cells = [show_number(scale * power, places) for power in powers]
-        return cells if len(runs) > 1 else [*cells, show_percent(powers[0], runs[0].full_power)]
+        return cells if len(runs) > 1 else [*cells, show_percent(powers[0], whole)]
 
     rows = [_head("Where the power goes", "Power", unit, count=len(runs))]
     rows.append(["  full cards", *show([run.full_power for run in runs])])
     for name in (name for name in runs[0].losses if name != "friction"):
         lost = [run.losses.get(name, 0.0) for run in runs]
-        if any(abs(power) >= _LEAST_SHARE * abs(run.full_power) for power, run in zip(lost, runs, strict=True)):
+        if any(abs(power) > least for power in lost):
             rows.append([f"  {name}", *show([-power for power in lost])])
     rows.append(["  on the pistons", *show([run.indicated_power for run in runs])])
     if any(run.friction_power for run in runs):

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from lapwright.cli.charts import Canvas, draw_scale
-from lapwright.cli.figures import show_torque
 from lapwright.cli.run_summary import wrap, write_assumed, write_notes, write_title
+from lapwright.job.showing import show_torque
 
 if TYPE_CHECKING:
     from lapwright.job.start_trial import Arcs, StartTrial, Way

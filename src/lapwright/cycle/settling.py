@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import exp, log, pi
+from math import exp, inf, log, pi
 
 from lapwright.cycle.conditions import Conditions
 from lapwright.cycle.engine_run import Plant, run_engine
 from lapwright.errors import CannotRun
+from lapwright.medium.if97 import CRITICAL_TEMPERATURE, saturation_pressure
 
 RPM = 2 * pi / 60
 #: An engine is looked for between these speeds [rad/s]; slower it stops on a dead centre, faster it flies apart.
@@ -20,7 +21,9 @@ _CLOSE = 1e-4
 _HIGHEST = 12e5
 
 
-def settle_speed(plant: Plant, conditions: Conditions, *, torque: float = 0.0, power: float = 0.0) -> float | None:
+def settle_speed(
+    plant: Plant, conditions: Conditions, *, torque: float = 0.0, power: float = 0.0, quick: bool = True
+) -> float | None:
     """Return the speed [rad/s] at which an engine settles under a load; None where it stops.
 
     Parameters
@@ -29,6 +32,7 @@ def settle_speed(plant: Plant, conditions: Conditions, *, torque: float = 0.0, p
     conditions: what it is run on; their speed does not matter
     torque: what the load takes at any speed [N m]
     power: what it takes besides, at any speed [W]
+    quick: whether fewer steps will do; where the torque hardly falls with speed, its error is many times the speed's
 
     Raises
     ------
@@ -37,7 +41,7 @@ def settle_speed(plant: Plant, conditions: Conditions, *, torque: float = 0.0, p
 
     def spare(ln_speed: float) -> float:
         speed = exp(ln_speed)
-        run = run_engine(plant, conditions.at_speed(speed), quick=True)
+        run = run_engine(plant, conditions.at_speed(speed), quick=quick)
         return run.mean_torque - torque - power / speed
 
     low, high = log(SLOWEST), log(FASTEST)
@@ -65,17 +69,26 @@ def find_least_pressure(plant: Plant, conditions: Conditions, *, torque: float =
     def spare(above: float) -> float:
         return run_engine(plant, ticking.at_supply(conditions.exhaust + above), quick=True).mean_torque - torque
 
-    low, high = 500.0, 0.5e5
+    most = min(_HIGHEST, _find_highest(conditions) - conditions.exhaust)
+    low, high = min(500.0, most), min(0.5e5, most)
     below, over = spare(low), spare(high)
     while over <= 0:
-        if high >= _HIGHEST:
+        if high >= most:
             return None
         low, below = high, over
-        high = min(2 * high, _HIGHEST)
+        high = min(2 * high, most)
         over = spare(high)
     if below > 0:
         return conditions.exhaust + low
     return conditions.exhaust + _cross(spare, (low, high), (below, over))
+
+
+def _find_highest(conditions: Conditions) -> float:
+    """Up to what absolute pressure [Pa] steam of the supply's temperature is still steam, or no limit."""
+    temperature = conditions.supply_temperature
+    if conditions.fluid != "steam" or temperature is None or temperature >= CRITICAL_TEMPERATURE:
+        return inf
+    return 0.9999 * saturation_pressure(temperature)
 
 
 def _cross(spare: Callable[[float], float], ends: tuple[float, float], values: tuple[float, float]) -> float:

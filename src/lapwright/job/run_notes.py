@@ -8,6 +8,7 @@ from math import degrees, pi
 from lapwright.cycle.answers import CylinderRun
 from lapwright.cycle.comparing import Showing
 from lapwright.cycle.engine_run import EngineRun
+from lapwright.job.showing import show_power, show_torque
 from lapwright.job.stand import Stand
 
 #: Freezing point [K]: air that comes out colder makes ice of its damp.
@@ -53,7 +54,7 @@ def tell_run(stand: Stand, showing: Showing) -> Iterator[str]:
     showing: how it does there
     """
     run = showing.run
-    yield from _tell_power(run)
+    yield from _tell_power(showing)
     yield from _tell_turning_over(stand, showing)
     if not run.settled:
         change = max(cylinder.change for cylinder in run.cylinders)
@@ -70,13 +71,16 @@ def tell_run(stand: Stand, showing: Showing) -> Iterator[str]:
     yield from _tell_speed(stand, run)
 
 
-def _tell_power(run: EngineRun) -> Iterator[str]:
-    if run.indicated_power < 0:
+def _tell_power(showing: Showing) -> Iterator[str]:
+    run = showing.run
+    if run.indicated_power < 0 and showing.least_pressure is None:
         yield "The pistons take power instead of giving it: set like this, the engine wants to run the other way round."
+    elif run.indicated_power < 0:
+        yield "The pistons pump instead of driving: something else has to turn the engine at this speed and pressure."
     elif run.brake_power < 0:
         yield (
-            f"It does not keep this speed up by itself: its friction takes {-run.brake_power:.2g} W more than the "
-            "pistons give."
+            "It does not keep this speed up by itself: its friction takes "
+            f"{show_power(-run.brake_power)} more than the pistons give."
         )
 
 
@@ -117,7 +121,7 @@ def _tell_valves(alive: list[CylinderRun], *, many: bool) -> Iterator[str]:
             )
     twist = max((cylinder.valve.eccentric_torque for cylinder in alive if cylinder.valve is not None), default=0.0)
     if twist > 0:
-        yield f"The valve twists its eccentric by {1e3 * twist:.2g} mN m at most: so much its screw has to hold."
+        yield f"The valve twists its eccentric by {show_torque(twist)} at most: so much its screw has to hold."
 
 
 def _tell_speed(stand: Stand, run: EngineRun) -> Iterator[str]:

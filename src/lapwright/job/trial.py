@@ -12,6 +12,7 @@ from lapwright.cycle.engine_run import EngineRun, run_engine
 from lapwright.cycle.settling import SLOWEST, settle_speed
 from lapwright.errors import CannotRun
 from lapwright.job.run_notes import tell_run
+from lapwright.job.showing import show_power, show_torque
 from lapwright.job.stand import Asked, Stand, prepare_stand
 from lapwright.job.visit import Visit
 from lapwright.motion.answers import CylinderMotion
@@ -65,9 +66,16 @@ def try_engine(visit: Visit, asked: Asked) -> Trial:
     CannotRun: no run can be worked out, or no such cure is known; the sentence says why
     """
     stand = prepare_stand(visit, asked)
-    after = None if asked.compare is None else _try_cured(visit, asked)
-    trial = _try(visit, stand, after=after)
-    return trial if after is None else replace(trial, after=after)
+    if asked.compare is None:
+        return _try(visit, stand, called="the engine")
+    cures = pick_cures(visit, asked.compare)
+    try:
+        found = _try(visit, stand, called="the engine as found")
+    except CannotRun as error:
+        after = _try_cured(visit, asked, cures)
+        error.instead = f"after the cure it settles at {after.run.conditions.speed * 30 / pi:.0f} rpm"
+        raise
+    return replace(found, after=_try_cured(visit, asked, cures))
 
 
 def pick_cures(visit: Visit, code: str) -> tuple[Cure, ...]:
@@ -93,21 +101,21 @@ def pick_cures(visit: Visit, code: str) -> tuple[Cure, ...]:
     return tuple(picked.values())
 
 
-def _try_cured(visit: Visit, asked: Asked) -> Trial:
-    cures = pick_cures(visit, asked.compare or BEST)
+def _try_cured(visit: Visit, asked: Asked, cures: tuple[Cure, ...]) -> Trial:
     done = {cure.cylinder: cure for cure in cures}
     sizes = tuple(s.replacing(done[s.name].changes) if s.name in done else s for s in visit.cylinders)
     stand = prepare_stand(visit, asked, cylinders=sizes)
-    trial = _try(visit, stand)
+    trial = _try(visit, stand, called="the engine after the cure")
     motions = {**visit.motions, **{cure.cylinder: cure.after for cure in cures}}
     return replace(trial, cures=cures, motions=motions)
 
 
-def _try(visit: Visit, stand: Stand, *, after: Trial | None = None) -> Trial:
+def _try(visit: Visit, stand: Stand, *, called: str) -> Trial:
     if stand.is_loaded:
-        speed = settle_speed(stand.plant, stand.conditions, torque=stand.load_torque, power=stand.load_power)
+        torque, power = stand.load_torque, stand.load_power
+        speed = settle_speed(stand.plant, stand.conditions, torque=torque, power=power, quick=False)
         if speed is None:
-            raise _say_stalled(stand, after)
+            raise CannotRun(called, _say_stalled(stand), "give it less to drive, or more pressure")
         stand = replace(stand, conditions=stand.conditions.at_speed(speed))
     showing = show_running(stand.plant, stand.conditions)
     return Trial(
@@ -119,20 +127,13 @@ def _try(visit: Visit, stand: Stand, *, after: Trial | None = None) -> Trial:
     )
 
 
-def _say_stalled(stand: Stand, after: Trial | None) -> CannotRun:
+def _say_stalled(stand: Stand) -> str:
     """Why a load is too much, and how much would not be."""
     pressure = stand.show(stand.conditions.supply)
-    most = run_engine(stand.plant, stand.conditions.at_speed(SLOWEST), quick=True).mean_torque
+    most = run_engine(stand.plant, stand.conditions.at_speed(SLOWEST)).mean_torque
+    if most <= 0:
+        return f"at {pressure} it does not turn over, even without a load"
     if stand.load_power:
-        why = f"at no speed does it give {stand.load_power:.3g} W at {pressure}"
-    elif most <= 0:
-        why = f"at {pressure} it does not turn over, even without a load"
-    else:
-        why = (
-            f"{1e3 * stand.load_torque:.3g} mN m stall it: turning slowly it gives {1e3 * most:.3g} mN m at {pressure}"
-        )
-    if after is None:
-        return CannotRun("the engine", why, "give it less to drive, or more pressure")
-    return CannotRun(
-        "the engine as found", why, f"after the cure it runs at {after.run.conditions.speed * 30 / pi:.0f} rpm"
-    )
+        return f"at no speed does it give {show_power(stand.load_power)} at {pressure}"
+    load, gives = show_torque(stand.load_torque), show_torque(most)
+    return f"a load of {load} stalls it: turning slowly it gives {gives} at {pressure}"

@@ -1,4 +1,4 @@
-"""Figures of a run as they are read in a terminal: each in the unit that suits its size."""
+"""Figures of a run as people read them: each in the unit that suits its size."""
 
 from __future__ import annotations
 
@@ -52,6 +52,8 @@ def show_torque(newton_metres: float) -> str:
     ('532 mN m', '8.12 N m', '4.1 mN m')
     """
     size = abs(newton_metres)
+    if size == 0:
+        return "0 N m"
     if size >= _LARGE_TORQUE:
         return f"{show_number(newton_metres, 2 if size < 10 else 1)} N m"
     return f"{show_number(1e3 * newton_metres, 1 if size < 0.0995 else 0)} mN m"
