@@ -48,8 +48,9 @@ def run(  # noqa: PLR0913 - a command has as many arguments as it has options
         int | None, typer.Option(help="How many processes; one for each core where left out.", min=1, max=512)
     ] = None,
     cluster: Annotated[
-        str, typer.Option(help="The scheduler of a running Dask cluster, to work there instead.", metavar="ADDRESS")
-    ] = "",
+        str | None,
+        typer.Option(help="The scheduler of a running Dask cluster, to work there instead.", metavar="ADDRESS"),
+    ] = None,
 ) -> None:
     """Work through many settings of an engine and write a table, one row each.
 
@@ -76,7 +77,7 @@ def run(  # noqa: PLR0913 - a command has as many arguments as it has options
     _work_through(plan, out, record=record, jobs=jobs, cluster=cluster)
 
 
-def _work_through(plan: SweepPlan, out: Path, *, record: Path, jobs: int | None, cluster: str) -> None:
+def _work_through(plan: SweepPlan, out: Path, *, record: Path, jobs: int | None, cluster: str | None) -> None:
     from lapwright.job.sweeping import sweep_settings
 
     teller = _Teller()

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import asyncio
 import logging
 import time
 from collections.abc import Generator, Iterable
+from concurrent.futures import CancelledError
 from importlib.metadata import version
 from typing import TYPE_CHECKING
 
@@ -20,6 +22,7 @@ if TYPE_CHECKING:
 _ANSWER, _WITHOUT, _LOOK = 10, 60, 2
 #: Spans handed out at a time to each thread of the cluster, and the fewest.
 _AHEAD, _FEWEST = 4, 16
+_GO_ON = "the same command goes on from what is done"
 
 
 def work_on_cluster(plan: SweepPlan, spans: Iterable[Span], *, address: str) -> Generator[bytes, None, None]:
@@ -53,12 +56,20 @@ def work_on_cluster(plan: SweepPlan, spans: Iterable[Span], *, address: str) -> 
 def _join(address: str) -> Client:
     try:
         from distributed import Client
+        from distributed.core import connect
     except ImportError:
         missing = "the part that speaks to clusters is not installed"
         raise CannotSweep(missing, "install lapwright[cluster], or leave out --cluster") from None
     # What goes wrong is told in one sentence, not in the pages that the cluster's own library writes.
-    logging.getLogger("distributed").setLevel(logging.CRITICAL)
+    for name in ("distributed", "distributed.client"):
+        logging.getLogger(name).setLevel(logging.CRITICAL)
+
+    async def knock() -> None:
+        (await connect(address, timeout=_ANSWER)).abort()
+
     try:
+        # A client that finds nobody goes on trying in the background, so it is made only where somebody answers.
+        asyncio.run(knock())
         return Client(address, timeout=_ANSWER, set_as_default=False)
     except (OSError, ValueError, TypeError) as error:
         instead = 'start a scheduler and workers, and give its address, like "tcp://192.0.2.7:8786"'
@@ -94,7 +105,9 @@ def _wait(client: Client, future: Future[bytes], address: str) -> bytes:
                 seen = time.monotonic()
             if time.monotonic() - seen > _WITHOUT:
                 why = f"the cluster at {address} has been without workers for a minute"
-                raise CannotSweep(why, "start some; the same command goes on from what is done") from None
+                raise CannotSweep(why, f"start some; {_GO_ON}") from None
+        except CancelledError:
+            raise CannotSweep(f"the scheduler at {address} is gone", _GO_ON) from None
         except Exception as error:
-            why = f"the cluster at {address} gave up ({type(error).__name__}: {error})"
-            raise CannotSweep(why, "the same command goes on from what is done") from error
+            first = str(error).partition("\n")[0]
+            raise CannotSweep(f"the cluster at {address} gave up ({type(error).__name__}: {first})", _GO_ON) from error

@@ -10,7 +10,7 @@ from collections.abc import Callable, Generator, Iterable, Iterator
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
-from multiprocessing import get_context, parent_process
+from multiprocessing import active_children, get_context, parent_process
 from typing import TypeVar
 
 from lapwright.errors import CannotSweep
@@ -50,7 +50,7 @@ def work_together(plan: SweepPlan, spans: Iterable[Span], *, jobs: int) -> Gener
     try:
         yield from take_in_order(spans, crew.ask, crew.take, ahead=_AHEAD * jobs)
     finally:
-        crew.pool.shutdown(wait=False, cancel_futures=True)
+        crew.dismiss()
 
 
 def take_in_order(
@@ -81,6 +81,7 @@ class _Crew:
 
     def __init__(self, plan: SweepPlan, jobs: int) -> None:
         self.plan, self.jobs, self.losses = plan, jobs, 0
+        self.strangers = set(active_children())
         self.pool = self._hire()
 
     def _hire(self) -> ProcessPoolExecutor:
@@ -108,6 +109,12 @@ class _Crew:
             else:
                 self.losses = 0
                 return lines
+
+    def dismiss(self) -> None:
+        """End the processes at once, whatever they are at: nobody waits for it any more."""
+        self.pool.shutdown(wait=False, cancel_futures=True)
+        for process in set(active_children()) - self.strangers:
+            process.terminate()
 
     def _replace(self, broken: ProcessPoolExecutor) -> None:
         """Hire anew, once for all that was asked of the broken pool."""

@@ -51,13 +51,13 @@ def check_place(table: Path, record: str) -> None:
     ------
     CannotSave: what is wrong with the place
     """
-    if table.suffix.lower() not in KINDS:
-        raise CannotSweep(f"{table} is no name of a table", f"end it in {' or '.join(KINDS)}")
+    if table.is_dir():
+        raise CannotSave(str(table), "it is a folder")
     for path in (table, name_part(table)):
-        if path.is_dir():
-            raise CannotSave(str(path), "it is a folder")
         if path.exists() and os.path.exists(record) and os.path.samefile(path, record):
             raise CannotSave(str(path), "it is the record itself")
+    if table.suffix.lower() not in KINDS:
+        raise CannotSave(str(table), f"a table's name ends in {' or '.join(KINDS)}")
     if not table.parent.is_dir():
         raise CannotSave(str(table), f"there is no folder {table.parent}")
 
@@ -69,7 +69,7 @@ def name_part(table: Path) -> Path:
 
 @contextmanager
 def open_part(table: Path, plan: SweepPlan) -> Iterator[Part]:
-    """Open the part of a table, new or as it was left, for this process alone.
+    """Open the part of a table, new or as it was left, for this process alone; one that stays empty is taken away.
 
     Raises
     ------
@@ -83,7 +83,13 @@ def open_part(table: Path, plan: SweepPlan) -> Iterator[Part]:
         raise CannotSave(str(path), error.strerror or "unknown reason") from error
     with open(handle, "r+b") as file:
         _take_alone(file, path)
-        yield _find_end(file, path, plan)
+        part = _find_end(file, path, plan)
+        try:
+            yield part
+        except BaseException:
+            if not part.rows:
+                path.unlink(missing_ok=True)
+            raise
 
 
 def _take_alone(file: BinaryIO, path: Path) -> None:

@@ -40,7 +40,7 @@ def sweep_settings(
     *,
     record: str = "",
     jobs: int | None = None,
-    cluster: str = "",
+    cluster: str | None = None,
     report: Callable[[Progress], None] = lambda _: None,
 ) -> Swept:
     """Work out every setting of a plan and write them as one table, row by row in the plan's order.
@@ -85,9 +85,9 @@ def _cut_spans(start: int, plan: SweepPlan) -> Iterator[Span]:
 
 
 def _choose_crew(
-    plan: SweepPlan, spans: Iterator[Span], *, jobs: int | None, cluster: str
+    plan: SweepPlan, spans: Iterator[Span], *, jobs: int | None, cluster: str | None
 ) -> Generator[bytes, None, None]:
-    if cluster:
+    if cluster is not None:
         from lapwright.job.sweep_cluster import work_on_cluster
 
         return work_on_cluster(plan, spans, address=cluster)
