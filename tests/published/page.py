@@ -65,6 +65,7 @@ KINDS = {
     "erratum": "a misprint",
     "derived": "worked out from the source's sizes",
     "qualitative": "a statement in words",
+    "trial": "a trial of a running engine",
 }
 
 HEAD = """# Agreement with published figures

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from functools import cache
-from math import asin, pi
+from math import asin, pi, radians
+
+import numpy as np
 
 from lapwright.cycle.answers import CylinderRun
+from lapwright.cycle.cards import steam_shown
 from lapwright.cycle.conditions import ATMOSPHERE, SHOP, Conditions, Setup
 from lapwright.cycle.engine_run import EngineRun, Plant, run_engine
 from lapwright.cycle.plant_setup import prepare_plant
 from lapwright.engine.engine import Engine
 from lapwright.engine.running import Running
 from lapwright.engine.sizes import Sizes
-from tests.published.engines import LONG, MM
+from tests.published.engines import LONG, MM, read_event
 
 BAR, RPM = 1e5, 2 * pi / 60
 
@@ -124,3 +127,21 @@ def trial_on_air() -> EngineRun:
 def trial_on_steam() -> EngineRun:
     """The same on steam of 3 bar and dryness 0.98."""
     return run(on_steam(3.0, 600), small_engine())
+
+
+def missing_share(conditions: Conditions, sizes: Sizes) -> float:
+    """Steam that the cards do not show from cut-off to compression, as a share of what the engine takes."""
+    cylinder = run_one(conditions, sizes)
+    shown = sum(
+        _show_after(cylinder, end, read_event(sizes, "cut_off", end=end, angle=True))
+        - _show_after(cylinder, end, read_event(sizes, "compression", end=end, angle=True))
+        for end in cylinder.ends
+    )
+    return 1 - shown / cylinder.supplied
+
+
+def _show_after(cylinder: CylinderRun, end: str, degrees: float) -> float:
+    """Dry steam [kg] that an end's card shows just after a crank angle."""
+    place = int(np.searchsorted(cylinder.angles, radians(degrees + 2) % (2 * pi)))
+    card = cylinder.ends[end]
+    return steam_shown(float(card.pressures[place]), float(card.volumes[place]))
