@@ -18,7 +18,7 @@ from typing import Any
 import typer
 
 import lapwright
-from docs.meanings import CURES, FINDINGS, PROBLEMS, RESULTS
+from docs.meanings import CURES, FINDINGS, PROBLEMS, RESULTS, RUN, START
 from lapwright.cli import app
 from lapwright.engine.engine import FLUIDS
 from lapwright.engine.running import assume_running
@@ -182,17 +182,24 @@ def _texts(nodes: Iterable[ast.expr]) -> list[str]:
 
 
 def make_results_page() -> str:
-    """The fields of the JSON that `examine --json` prints."""
-    rows = [(f"`{path}`", unit, meaning) for path, (unit, meaning) in RESULTS.items()]
+    """The fields of the JSON that the commands print."""
+    head = ("field", "unit", "meaning")
+    tables = [_table(head, [(f"`{path}`", *told) for path, told in fields.items()]) for fields in (RESULTS, RUN, START)]
     return _page(
         [
             "# Results",
             MADE,
-            "`lapwright examine RECORD --json` prints one object. Angles are degrees of crank turn, lengths mm.",
+            "With `--json` a command prints one object. Angles are degrees of crank turn, lengths mm.",
             "END stands for `head` and `crank`, EVENT for `admission`, `cut_off`, `release` and `compression`, "
             "NAME for a name that differs.",
             "A list is empty where an event does not happen; null is what the sizes do not tell.",
-            _table(("field", "unit", "meaning"), rows),
+            "## lapwright examine RECORD --json",
+            tables[0],
+            "## lapwright run RECORD --json",
+            "Of a record with errors only `format`, `engine`, `problems` and no cylinder are told, by `start` too.",
+            tables[1],
+            "## lapwright start RECORD --json",
+            tables[2],
         ]
     )
 

@@ -6,7 +6,7 @@ import ast
 import json
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from functools import cache
 from typing import Any
 
@@ -14,7 +14,7 @@ import pytest
 import typer
 
 from docs.make_reference import PAGES, REFERENCE, find_problem_codes, list_errors, list_problems
-from docs.meanings import CURES, FINDINGS, PROBLEMS, RESULTS
+from docs.meanings import CURES, FINDINGS, PROBLEMS, RESULTS, RUN, START
 from lapwright.cli import app
 from lapwright.engine.sizes import NUMBER_KEYS
 from lapwright.findings.finding import CODES, SEVERITIES
@@ -115,43 +115,73 @@ def test_the_severities_are_those_of_the_results_page() -> None:
 
 
 #: Keys that stand for one of a few, and what they are written as in the table of fields.
-COLLAPSED = {"head": "END", "crank": "END"} | dict.fromkeys(EVENTS, "EVENT")
+ENDS = {"head": "END", "crank": "END"}
 #: Fields under which every key is a name of its own.
 OPEN = {"spread", "spread_from", "set"}
 
 
-def find_fields(value: Any, path: str = "") -> Iterator[str]:
+#: What a field holds that has the fields of something else.
+REPEATED = {"cures[].after", "after"}
+
+
+def find_fields(value: Any, path: str = "", *, known: Mapping[str, Any]) -> Iterator[str]:
     """The paths of all the leaves of a JSON value, as the table of fields writes them."""
-    if path == "cures[].after":
+    if path in REPEATED:
         yield path
     elif isinstance(value, dict):
-        is_open = path.rpartition(".")[2] in OPEN
+        last = path.rpartition(".")[2]
+        names = (
+            dict.fromkeys(value, "NAME")
+            if last in OPEN
+            else dict.fromkeys(EVENTS, "EVENT")
+            if last == "events"
+            else ENDS
+        )
         for key, inner in value.items():
-            name = "NAME" if is_open else COLLAPSED.get(key, key)
-            yield from find_fields(inner, f"{path}.{name}" if path else name)
+            name = names.get(key, key)
+            yield from find_fields(inner, f"{path}.{name}" if path else name, known=known)
     elif value == []:
-        yield from [f"{path}[]"] if f"{path}[]" in RESULTS else []
+        yield from (f"{path}{brackets}" for brackets in ("[]", "[][]") if f"{path}{brackets}" in known)
     elif isinstance(value, list):
         for inner in value:
-            yield from find_fields(inner, f"{path}[]")
+            yield from find_fields(inner, f"{path}[]", known=known)
     else:
         yield path
 
 
 @cache
-def examine(name: str) -> Any:
-    """What the program answers about an example, as JSON."""
-    command = [sys.executable, "-m", "lapwright", "examine", f"examples/{name}", "--json"]
-    done = subprocess.run(command, cwd=TOP, capture_output=True, encoding="utf-8", timeout=60, check=False)
+def ask(command: str, name: str, *options: str) -> Any:
+    """What a command of the program answers about an example, as JSON."""
+    words = [sys.executable, "-m", "lapwright", command, f"examples/{name}", *options, "--json"]
+    done = subprocess.run(words, cwd=TOP, capture_output=True, encoding="utf-8", timeout=60, check=False)
     return json.loads(done.stdout)
+
+
+def examine(name: str) -> Any:
+    """What the program finds in an example."""
+    return ask("examine", name)
 
 
 @pytest.mark.journey
 def test_every_field_of_the_answer_is_explained_and_every_explained_field_occurs() -> None:
     assert len(EXAMPLES) >= 6
-    fields = {field for path in EXAMPLES for field in find_fields(examine(path.name))}
-    known = {path.removesuffix("[]") for path in RESULTS}
-    told = {field.removesuffix("[]") for field in fields}
-    assert told - known == set(), "not explained"
+    check_fields([examine(path.name) for path in EXAMPLES], RESULTS)
+
+
+@pytest.mark.journey
+def test_every_field_of_a_run_and_of_starting_is_explained_and_every_explained_field_occurs() -> None:
+    runs = [ask("run", "tern.toml", "--compare", "best"), ask("run", "merganser.toml", "--speed", "600 rpm")]
+    assert runs[0]["after"].keys() | {"after", "gain", "problems"} == runs[0].keys()
+    check_fields([*runs, runs[0]["after"]], RUN)
+    check_fields([ask("start", "merganser.toml"), ask("start", "curlew.toml")], START)
+
+
+def check_fields(answers: list[Any], known: Mapping[str, Any]) -> None:
+    """Every field of the answers is among the known ones, and every known one among the answers."""
+    told = {field.rstrip("[]") for answer in answers for field in find_fields(answer, known=known)}
+    explained = {path.rstrip("[]") for path in known}
+    assert told - explained == set(), "not explained"
     # The examples are sound records, so no problem of a record occurs in them.
-    assert {path for path in known - told if not path.startswith("problems[]")} == set(), "explained, but never there"
+    assert {path for path in explained - told if not path.startswith("problems[]")} == set(), (
+        "explained, but never there"
+    )

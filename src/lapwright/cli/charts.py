@@ -33,13 +33,13 @@ class Canvas:
                 self._set(round(across), round(down))
 
     def dot_line(self, y: float) -> None:
-        """Draw a level line of dots, one to a character."""
+        """Draw a level line of dots, one to a character, at a height [-]."""
         _, down = self._find_dot(0.0, y)
         for column in range(self.width):
             self._set(2 * column, down)
 
     def name(self, letter: str, x: float, y: float) -> None:
-        """Put a letter at a place, or beside it where another letter stands already."""
+        """Put a letter at a place [-], or beside it where another letter stands already."""
         across, down = self._find_dot(x, y)
         column, row = across // 2, down // 4
         for right, below in _BESIDE:

@@ -6,8 +6,6 @@ from dataclasses import asdict
 from math import degrees, isfinite, pi
 from typing import Any
 
-import numpy as np
-
 from lapwright.cycle.answers import CylinderRun, EndRun, ValveLoad
 from lapwright.cycle.conditions import ATMOSPHERE
 from lapwright.cycle.engine_run import EngineRun, Plant, sum_swept
@@ -83,8 +81,8 @@ def _list_trial(trial: Trial) -> dict[str, Any]:
             "unevenness": _number(run.unevenness),
         },
         "torque": {
-            "crank_deg": _numbers(np.degrees(run.angles), 3),
-            "torque_mnm": _numbers(1e3 * run.torque, 4),
+            "crank_deg": _angles(run.angles),
+            "torque_mnm": _numbers(run.torque, 4, factor=1e3),
         },
         "assumed": [{**asdict(assumed), "affects": list(assumed.affects)} for assumed in trial.stand.assumed],
         "notes": list(trial.notes),
@@ -132,9 +130,9 @@ def _list_end(end: EndRun, angles: Floats) -> dict[str, Any]:
         "greatest_pressure_kpa": _kpa(float(end.pressures.max())),
         "least_temperature_c": _number(float(end.temperatures.min()), 1, -_NOUGHT),
         "card": {
-            "crank_deg": _numbers(np.degrees(angles), 3),
-            "volume_mm3": _numbers(1e9 * end.volumes, 3),
-            "pressure_kpa": _numbers((end.pressures - ATMOSPHERE) / 1e3, 4),
+            "crank_deg": _angles(angles),
+            "volume_mm3": _numbers(end.volumes, 3, factor=1e9),
+            "pressure_kpa": _numbers(end.pressures - ATMOSPHERE, 4, factor=1e-3),
         },
     }
 
@@ -172,5 +170,9 @@ def _number(value: float | None, factor: float = 1.0, offset: float = 0.0) -> fl
     return told if isfinite(told) else None
 
 
-def _numbers(values: Floats, places: int) -> list[float]:
-    return [float(value) for value in np.round(values, places)]
+def _numbers(values: Floats, places: int, *, factor: float) -> list[float]:
+    return [round(factor * value, places) for value in values.tolist()]
+
+
+def _angles(radians: Floats) -> list[float]:
+    return [round(degrees(angle), 3) for angle in radians.tolist()]

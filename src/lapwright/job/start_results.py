@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import asdict
+from math import degrees
 from typing import Any
-
-import numpy as np
 
 from lapwright.cycle.conditions import ATMOSPHERE
 from lapwright.job.start_trial import Arcs, StartTrial, Way, measure_arcs
@@ -24,9 +23,9 @@ def list_start(trial: StartTrial, record: OpenedRecord) -> dict[str, Any]:
         "exhaust_pressure_kpa": (conditions.exhaust - ATMOSPHERE) / 1e3,
         "friction_torque_mnm": 1e3 * starting.friction,
         "torque": {
-            "crank_deg": np.round(np.degrees(starting.angles), 3).tolist(),
-            "worst_mnm": np.round(1e3 * starting.worst, 4).tolist(),
-            "best_mnm": np.round(1e3 * starting.best, 4).tolist(),
+            "crank_deg": [round(degrees(angle), 3) for angle in starting.angles.tolist()],
+            "worst_mnm": [round(1e3 * torque, 4) for torque in starting.worst.tolist()],
+            "best_mnm": [round(1e3 * torque, 4) for torque in starting.best.tolist()],
         },
         "forward": _list_way(trial.forward),
         "backward": _list_way(trial.backward),

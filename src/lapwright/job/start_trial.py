@@ -6,8 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from math import degrees
 
-import numpy as np
-
+from lapwright.cycle.layout import Floats
 from lapwright.cycle.starting import Direction, Starting, find_starting
 from lapwright.job.stand import Asked, Stand, prepare_stand
 from lapwright.job.visit import Visit
@@ -92,7 +91,7 @@ def _matters_at_rest(key: str) -> bool:
 
 
 def _tell_way(
-    direction: Direction, angles: np.typing.NDArray[np.float64], *, sure: np.typing.NDArray[np.float64]
+    direction: Direction, angles: Floats, *, sure: Floats
 ) -> Way:
     starts, never, carries = (_in_degrees(arcs) for arcs in (direction.starts, direction.never, direction.carries))
     return Way(
@@ -101,7 +100,7 @@ def _tell_way(
         never=never,
         carries=carries,
         best_angle=degrees(direction.best_angle),
-        torque=float(np.interp(direction.best_angle, angles, sure)),
+        torque=float(sure[int(abs(angles - direction.best_angle).argmin())]),
         least_pressure=direction.least_pressure,
     )
 
