@@ -43,7 +43,9 @@ PATIENCE = 6
 #: Newton's steps on all spaces at once, or rounds in their place, before a stage is left as it is.
 ATTEMPTS = 100
 #: By what share a pressure is changed to find slopes.
-NUDGE = 1e-7
+NUDGE = 1e-9
+#: Slopes are kept while a step leaves less than this share of the excess.
+QUICKLY = 0.1
 
 
 @compiled
@@ -115,11 +117,15 @@ def _solve_together(span: float, cell: Floats, table: Floats) -> None:
     """
     excess, start = np.zeros(4), np.zeros(4)
     slopes = np.zeros((4, 4))
+    before = 0.0
     for _ in range(ATTEMPTS):
         worst = _weigh_all(excess, span, cell, table)
         if worst < FINE:
             return
-        _find_slopes(slopes, excess, span, cell, table)
+        # Slopes cost four times what a step does: they serve as long as they lead on quickly.
+        if worst > QUICKLY * before:
+            _find_slopes(slopes, excess, span, cell, table)
+        before = worst
         for space in range(4):
             start[space] = cell[space * ROW + P]
         if _step_together(_eliminate(slopes, excess), start, worst, span, cell, table):
