@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tests.published.figure import Figure, Row
-from tests.published.plain import shift
+from tests.published.plain import shift, shift_on_card
 
 ROWS = (
     Row(
@@ -18,9 +18,19 @@ ROWS = (
                 ours=lambda: shift(exhaust_lap=0.15),
             ),
             Figure(
+                what="the same on the card",
+                theirs="admission unchanged, cut-off unchanged, release later, compression earlier",
+                ours=lambda: shift_on_card(exhaust_lap=0.15),
+            ),
+            Figure(
                 what="inside lap decreased",
                 theirs="admission unchanged, cut-off unchanged, release earlier, compression later",
                 ours=lambda: shift(exhaust_lap=0.05),
+            ),
+            Figure(
+                what="the same on the card",
+                theirs="admission unchanged, cut-off unchanged, release earlier, compression later",
+                ours=lambda: shift_on_card(exhaust_lap=0.05),
             ),
         ),
         note="That the steam side stays as it is goes without saying in the source.",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from math import asin, degrees, pi
 
 from lapwright.engine.engine import Engine
@@ -108,11 +109,22 @@ def name_faults(sizes: Sizes) -> str:
     return ", ".join(finding.code for finding in found if not finding.instead_of) or "sound"
 
 
-def say_shifts(before: Sizes, after: Sizes, events: tuple[str, ...] = EVENTS) -> str:
-    """Say in words how events of the head end shift from one engine to another."""
+def read_angle(sizes: Sizes, event: str) -> float:
+    """Return the crank angle [deg] of an event of the head end, as the gear has it."""
+    return read_event(sizes, event, angle=True)
+
+
+def say_shifts(
+    before: Sizes,
+    after: Sizes,
+    events: tuple[str, ...] = EVENTS,
+    *,
+    read: Callable[[Sizes, str], float] = read_angle,
+) -> str:
+    """Say in words how events of the head end shift from one engine to another, read off the gear or off a card."""
     words = []
     for event in events:
-        then, now = (read_event(sizes, event, angle=True) for sizes in (before, after))
+        then, now = (read(sizes, event) for sizes in (before, after))
         shift = degrees(wrap((now - then) * pi / 180))
         word = "unchanged" if abs(shift) < 1e-3 else "later" if shift > 0 else "earlier"
         words.append(f"{event.replace('_', '-')} {word}")

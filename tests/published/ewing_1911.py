@@ -1,10 +1,11 @@
-"""Ewing, "Steam Engine": the relation of lap, lead and advance (misprinted), and what changes of the gear do."""
+"""Ewing, "Steam Engine": lap, lead and advance (misprinted), what changes of the gear do, water in the cylinder."""
 
 from __future__ import annotations
 
 from tests.published.engines import build, read_advance
 from tests.published.figure import Figure, Row
-from tests.published.plain import ADVANCE, ALL_EARLIER, shift
+from tests.published.large_engine import ASSUMED, water_at_cut_off
+from tests.published.plain import ADVANCE, ALL_EARLIER, shift, shift_on_card
 
 SOURCE = "ewing-1911"
 
@@ -38,8 +39,40 @@ ROWS = (
                 theirs="admission later, cut-off earlier, release later, compression earlier",
                 ours=lambda: shift(throw=0.9),
             ),
+            Figure(
+                what="the same on the card",
+                theirs="admission later, cut-off earlier, release later, compression earlier",
+                ours=lambda: shift_on_card(throw=0.9),
+            ),
             Figure(what="angle of advance increased", theirs=ALL_EARLIER, ours=lambda: shift(advance=ADVANCE + 0.05)),
+            Figure(
+                what="the same on the card",
+                theirs=ALL_EARLIER,
+                ours=lambda: shift_on_card(advance=ADVANCE + 0.05),
+            ),
         ),
-        note="The eccentric keeps its angle while the travel is reduced, so the lead falls.",
+        note="The eccentric keeps its angle while the travel is reduced, so the lead falls. The card is that of a run "
+        "on air of 2 bar at 60 turns a minute: what is shut in stands still in mass from cut-off to release and from "
+        "compression to admission.",
+    ),
+    Row(
+        id="EB-COND",
+        source=SOURCE,
+        locator="sections 45-47",
+        kind="trial",
+        figures=(
+            Figure(
+                what="water in the steam at cut-off",
+                theirs=25,
+                ours=lambda: water_at_cut_off(100),
+                unit="%",
+                within=5,
+                explained=22,
+                places=1,
+            ),
+        ),
+        note="20 or 30 % by the source, in large engines. The program falls far short of it: its wet walls pass 5 "
+        "kW/m2K, "
+        f"a judgement, and its valve is tight; what it promises of steam is the least there can be. {ASSUMED}",
     ),
 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tests.published.figure import Figure, Row
-from tests.published.plain import shift
+from tests.published.plain import shift, shift_on_card
 
 ROWS = (
     Row(
@@ -18,9 +18,19 @@ ROWS = (
                 ours=lambda: shift(("cut_off",), lap=0.45),
             ),
             Figure(
+                what="the same on the card",
+                theirs="cut-off earlier",
+                ours=lambda: shift_on_card(("cut_off",), lap=0.45),
+            ),
+            Figure(
                 what="travel increased, which brings the cut-off back",
                 theirs="cut-off later",
                 ours=lambda: shift(("cut_off",), throw=1.1),
+            ),
+            Figure(
+                what="the same on the card",
+                theirs="cut-off later",
+                ours=lambda: shift_on_card(("cut_off",), throw=1.1),
             ),
         ),
         note="The eccentric is not touched.",

@@ -8,26 +8,46 @@ from math import floor, log10
 
 from lapwright.sources import SOURCES, cite
 from tests.published import (
+    agrawal,
     ahrons,
     babcock_1919,
+    babcock_1919_flow,
     bourne_1865,
+    bourne_1865_power,
+    brooks_1888,
+    closed_forms,
+    cushion_trials,
     derr_1911,
     dole_1914,
     ewing_1911,
     iapws_r6_95,
     iapws_r7_97,
     iapws_r7_97_steam,
+    joel,
     langley_1911,
+    langley_1911_trials,
+    lardner_1840,
+    lineham,
     low_1887,
+    machinery_70,
     maggard_1900,
+    modern_mechanism,
     molesworth,
     outside_lap_text,
+    riedler_1891,
     rohan_1899,
     rose_1877,
     rose_1887,
     sarkar,
+    sciam_1880,
     sinclair_1885,
+    singh,
+    solberg_1946,
+    thurston_1878,
     travelling_engineers,
+    tredgold_1838,
+    trial_program,
+    unwin_1911,
     van_cleve,
     williams_1906,
 )
@@ -35,26 +55,46 @@ from tests.published.figure import AGREES, CORRECTED, EXPLAINED, IN_BAND, Figure
 from tests.published.not_compared import LEFT
 
 ROWS: tuple[Row, ...] = (
+    *agrawal.ROWS,
     *ahrons.ROWS,
     *babcock_1919.ROWS,
+    *babcock_1919_flow.ROWS,
     *bourne_1865.ROWS,
+    *bourne_1865_power.ROWS,
+    *brooks_1888.ROWS,
+    *closed_forms.ROWS,
+    *cushion_trials.ROWS,
     *derr_1911.ROWS,
     *dole_1914.ROWS,
     *ewing_1911.ROWS,
     *iapws_r6_95.ROWS,
     *iapws_r7_97.ROWS,
     *iapws_r7_97_steam.ROWS,
+    *joel.ROWS,
     *langley_1911.ROWS,
+    *langley_1911_trials.ROWS,
+    *lardner_1840.ROWS,
+    *lineham.ROWS,
     *low_1887.ROWS,
+    *machinery_70.ROWS,
     *maggard_1900.ROWS,
+    *modern_mechanism.ROWS,
     *molesworth.ROWS,
     *outside_lap_text.ROWS,
+    *riedler_1891.ROWS,
     *rohan_1899.ROWS,
     *rose_1877.ROWS,
     *rose_1887.ROWS,
     *sarkar.ROWS,
+    *sciam_1880.ROWS,
     *sinclair_1885.ROWS,
+    *singh.ROWS,
+    *solberg_1946.ROWS,
+    *thurston_1878.ROWS,
     *travelling_engineers.ROWS,
+    *tredgold_1838.ROWS,
+    *trial_program.ROWS,
+    *unwin_1911.ROWS,
     *van_cleve.ROWS,
     *williams_1906.ROWS,
 )
@@ -81,8 +121,10 @@ steam which can be checked.
 note says; *ours* is what this program works out from the source's sizes every time the tests run.
 A number **agrees** where it lies within the source's own rounding. **Explained** is one that does not, for the reason
 in the note. **Corrected** is a misprint: ours equals the corrected figure and not the printed one. **In the band** is
-a figure of ours where the source gives two limits. A statement in words agrees where exact kinematics, the findings, or
-the words of a cure or of the setting procedure come out the same.
+a figure of ours where the source gives two limits. A statement in words agrees where exact kinematics, the card of a
+run, the findings, or the words of a cure or of the setting procedure come out the same. A trial is a running engine
+measured, of which the source seldom tells all: the note says what had to be assumed, and where that is much, only the
+order of size is held.
 """
 
 

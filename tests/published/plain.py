@@ -6,6 +6,7 @@ from math import asin
 
 from lapwright.engine.sizes import Sizes
 from lapwright.motion.answers import EVENTS
+from tests.published.card_events import read_card_event
 from tests.published.engines import build, say_shifts
 
 #: Half-travel 1, lap 0.4, lead 0.05, exhaust lap 0.1, infinite rods; so its angle of advance is [rad]:
@@ -22,3 +23,8 @@ def plain(**changes: float) -> Sizes:
 def shift(events: tuple[str, ...] = EVENTS, **changes: float) -> str:
     """How the events shift when the plain engine is changed so, in words."""
     return say_shifts(plain(), plain(**changes), events)
+
+
+def shift_on_card(events: tuple[str, ...] = EVENTS, **changes: float) -> str:
+    """How they shift on the card, the engine run before and after."""
+    return say_shifts(plain(), plain(**changes), events, read=read_card_event)

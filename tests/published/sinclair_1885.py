@@ -12,7 +12,7 @@ from lapwright.motion.solve import find_zero
 from lapwright.motion.travel import PistonTravel, ValveTravel
 from tests.published.engines import INCH, build, read_event, read_opening
 from tests.published.figure import Figure, Row
-from tests.published.plain import ADVANCE, ALL_EARLIER, EXHAUST, shift
+from tests.published.plain import ADVANCE, ALL_EARLIER, EXHAUST, shift, shift_on_card
 from tests.published.van_cleve import travel_by_program
 
 SOURCE = "sinclair-1885"
@@ -276,15 +276,26 @@ ROWS = (
         kind="qualitative",
         figures=(
             Figure(what="more advance", theirs=ALL_EARLIER, ours=lambda: shift(advance=ADVANCE + 0.05)),
+            Figure(what="on the card", theirs=ALL_EARLIER, ours=lambda: shift_on_card(advance=ADVANCE + 0.05)),
             Figure(
                 what="more exhaust lap",
                 theirs="release later, compression earlier",
                 ours=lambda: shift(EXHAUST, exhaust_lap=0.15),
             ),
             Figure(
+                what="on the card",
+                theirs="release later, compression earlier",
+                ours=lambda: shift_on_card(EXHAUST, exhaust_lap=0.15),
+            ),
+            Figure(
                 what="exhaust clearance",
                 theirs="release earlier, compression later",
                 ours=lambda: shift(EXHAUST, exhaust_lap=-0.05),
+            ),
+            Figure(
+                what="on the card",
+                theirs="release earlier, compression later",
+                ours=lambda: shift_on_card(EXHAUST, exhaust_lap=-0.05),
             ),
         ),
     ),
@@ -300,9 +311,19 @@ ROWS = (
                 ours=lambda: shift(("cut_off", *EXHAUST), throw=0.8, advance=radians(42)),
             ),
             Figure(
+                what="on the card",
+                theirs="cut-off earlier, release earlier, compression earlier",
+                ours=lambda: shift_on_card(("cut_off", *EXHAUST), throw=0.8, advance=radians(42)),
+            ),
+            Figure(
                 what="less travel at the same advance: not so",
                 theirs="release later",
                 ours=lambda: shift(("release",), throw=0.8),
+            ),
+            Figure(
+                what="on the card",
+                theirs="release later",
+                ours=lambda: shift_on_card(("release",), throw=0.8),
             ),
         ),
         note="Holds only because a link gives more advance as it takes travel away; a fixed eccentric of less throw "
