@@ -83,9 +83,15 @@ def split_supply(turn: Floats, out: Floats, *, speed: float) -> tuple[float, dic
 
 
 def find_exhaust_heat(out: Floats, *, speed: float) -> tuple[float, float]:
-    """Return what goes to exhaust in a turn [kg], and the enthalpy it carries [J]."""
+    """Return what goes to exhaust in a turn [kg], and the enthalpy it carries [J].
+
+    What comes back from there is left out: where an engine only breathes, the difference of two like sums says nothing.
+    """
     time = out[:, at.OUT_SHARE] / speed
     ways = (at.WAY_EXHAUST_HEAD, at.WAY_EXHAUST_CRANK, at.WAY_STRAIGHT, at.GAP_FACE)
-    mass = sum(float(np.sum(out[:, at.OUT_FLOWS + way] * time)) for way in ways)
-    heat = sum(float(np.sum(out[:, at.OUT_CARRIED + way] * time)) for way in ways)
+    mass = heat = 0.0
+    for way in ways:
+        flow = out[:, at.OUT_FLOWS + way]
+        mass += float(np.sum(np.where(flow > 0, flow, 0.0) * time))
+        heat += float(np.sum(np.where(flow > 0, out[:, at.OUT_CARRIED + way], 0.0) * time))
     return mass, heat
