@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import hashlib
 import os
+import shutil
 from collections.abc import Callable
 from functools import cache
 from pathlib import Path
@@ -20,8 +21,20 @@ from numba.core import config
 
 Kernel = TypeVar("Kernel", bound=Callable[..., Any])
 
-#: The rooms whose functions are compiled.
-ROOMS = ("medium", "cycle")
+#: The modules that kernels and the figures in them are made of.
+SOURCES = (
+    "medium/compiling.py",
+    "medium/flow.py",
+    "medium/if97.py",
+    "medium/if97_coefficients.py",
+    "medium/steam.py",
+    "cycle/layout.py",
+    "cycle/balance.py",
+    "cycle/stage.py",
+    "cycle/march.py",
+)
+#: So many folders of older sources are left lying beside the one in use; each takes about 2 MB.
+OLD_FOLDERS = 3
 
 
 def compiled(function: Kernel) -> Kernel:
@@ -30,13 +43,14 @@ def compiled(function: Kernel) -> Kernel:
     Division by nothing follows IEEE 754, as in numpy; the interpreter's lock is let go of while the kernel runs.
     """
     folder = find_folder()
-    before = config.CACHE_DIR
     # The compiler asks where to keep code when a function is decorated, and only then.
-    config.CACHE_DIR = "" if folder is None else str(folder)
+    settings = vars(config)
+    before = settings["CACHE_DIR"]
+    settings["CACHE_DIR"] = "" if folder is None else str(folder)
     try:
         made = numba.njit(cache=folder is not None, nogil=True, error_model="numpy")(function)
     finally:
-        config.CACHE_DIR = before
+        settings["CACHE_DIR"] = before
     return cast("Kernel", made)
 
 
@@ -47,19 +61,28 @@ def find_folder() -> Path | None:
     name = f"kernels-{digest_sources(package)}"
     home = Path(os.environ.get("XDG_CACHE_HOME") or Path("~/.cache").expanduser())
     for folder in (package / "__pycache__" / name, home / "lapwright" / name):
+        is_new = not folder.exists()
         try:
             folder.mkdir(parents=True, exist_ok=True)
         except OSError:
             continue
         if os.access(folder, os.W_OK):
+            if is_new:
+                clear_old(folder)
             return folder
     return None
+
+
+def clear_old(folder: Path) -> None:
+    """Remove the oldest of our folders beside one, all but `OLD_FOLDERS` of them; one in another's hands stays."""
+    others = [other for other in folder.parent.glob("kernels-*") if other != folder and other.is_dir()]
+    for other in sorted(others, key=lambda path: path.stat().st_mtime)[:-OLD_FOLDERS]:
+        shutil.rmtree(other, ignore_errors=True)
 
 
 def digest_sources(package: Path) -> str:
     """Return a name for the state of everything that kernels are made of."""
     digest = hashlib.sha256(numba.__version__.encode())
-    for room in ROOMS:
-        for path in sorted((package / room).glob("*.py")):
-            digest.update(path.name.encode() + b"\0" + path.read_bytes() + b"\0")
+    for name in SOURCES:
+        digest.update(name.encode() + b"\0" + (package / name).read_bytes() + b"\0")
     return digest.hexdigest()[:16]

@@ -43,7 +43,7 @@ def find_flow_terms(exponent: float) -> tuple[float, float, float, float, float]
 
 
 @compiled
-def flow_factor(ratio: float, critical: float, choked: float, inverse: float, scale: float, slope: float) -> float:  # noqa: PLR0913, PLR0917
+def flow_factor(ratio: float, critical: float, choked: float, inverse: float, scale: float, slope: float) -> float:
     """Return the factor in mass flow = area x sqrt(pressure x density) x factor, all upstream.
 
     Parameters
