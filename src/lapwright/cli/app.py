@@ -6,7 +6,7 @@ import sys
 
 import typer
 
-from lapwright.cli import check, examine, new, run, schema, start, sweep
+from lapwright.cli import calibrate, check, examine, new, run, schema, start, sweep
 from lapwright.errors import LapwrightError
 
 app = typer.Typer(
@@ -21,6 +21,7 @@ app = typer.Typer(
 app.command("examine")(examine.run)
 app.command("run")(run.run)
 app.command("start")(start.run)
+app.command("calibrate")(calibrate.run)
 app.command("new")(new.run)
 app.command("check")(check.run)
 app.command("sweep")(sweep.run)

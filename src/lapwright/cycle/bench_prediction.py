@@ -53,24 +53,24 @@ class Outcome:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reading:
-    """One reading of a test beside what was worked out for it: of the torque [N m], flow [m3/s] or time [s].
+    """One reading of a test beside what was worked out for it: a torque [N m], a flow [m3/s] or a time [s].
 
-    Of a torque `predicted` is what the pistons give less friction, and `measured` the load; both then differ by
-    `off` x `scatter` [N m], the others by that share. `scale` [N m, m3/s, s] is what the share is of.
+    Of a torque `predicted` is what the pistons give, which is `indicated`, less friction, and `measured` is the load.
+    `scatter` is a standard deviation: of a torque [N m], of the others as a share [-].
     """
 
     number: int
     kind: str
     predicted: float
     measured: float
-    scale: float
     scatter: float
+    indicated: float = 0.0
 
     @property
     def off(self) -> float:
         """How far off it is, in standard deviations."""
         if self.kind == TORQUE:
-            return (self.predicted - self.measured) / (self.scale * self.scatter)
+            return (self.predicted - self.measured) / self.scatter
         return log(max(self.predicted, 1e-30) / self.measured) / self.scatter
 
 
@@ -164,7 +164,8 @@ def _scatter_steady(rig: Rig, guess: Guess, conditions: Conditions) -> tuple[flo
         moved = run_rig(rig, guess, conditions=other)
         torques.append((moved.torque - base.torque) * steps)
         flows.append((moved.air / base.air - 1) * steps if base.air > 0 else 0.0)
-    return max(_add_up(*torques), LEAST_SCATTER[TORQUE] * abs(base.torque)), _add_up(*flows)
+    least = LEAST_SCATTER[TORQUE] * max(abs(base.torque), _find_friction_torque(rig, guess))
+    return max(_add_up(*torques), least), _add_up(*flows)
 
 
 def _scatter_decay(test: BenchTest) -> float:
@@ -189,27 +190,30 @@ def read_rig(rig: Rig, guess: Guess, *, outcome: Outcome, scatter: Mapping[str, 
     outcome: what a run with them gave
     scatter: as `list_scatter` tells
     """
-    test, readings = rig.test, []
+    test, number = rig.test, rig.test.number
+    readings: list[Reading] = []
     pairs: dict[str, tuple[float, float | None]] = {}
     if rig.conditions is not None:
         load = (test.load_torque or 0.0) + (test.load_power or 0.0) / rig.conditions.speed
         left = outcome.torque - _find_friction_torque(rig, guess)
-        readings.append(
-            Reading(
-                number=test.number, kind=TORQUE, predicted=left, measured=load, scale=abs(outcome.torque),
-                scatter=scatter[TORQUE] / max(abs(outcome.torque), 1e-30),
-            )
-        )  # fmt: skip
+        torque = Reading(
+            number=number,
+            kind=TORQUE,
+            predicted=left,
+            measured=load,
+            scatter=scatter[TORQUE],
+            indicated=outcome.torque,
+        )
+        readings.append(torque)
         pairs[AIR_FLOW] = outcome.air, test.air_flow
-    pairs[RUN_DOWN_TIME] = _find_run_down(rig, guess), test.run_down_time
-    pairs[DECAY_TIME] = _find_decay(rig, guess), test.decay_time
+    if test.has(RUN_DOWN):
+        pairs[RUN_DOWN_TIME] = _find_run_down(rig, guess), test.run_down_time
+    if test.has(DECAY):
+        pairs[DECAY_TIME] = _find_decay(rig, guess), test.decay_time
     for kind, (predicted, measured) in pairs.items():
         if measured is not None:
-            one = Reading(
-                number=test.number, kind=kind, predicted=predicted, measured=measured, scale=measured,
-                scatter=scatter[kind],
-            )  # fmt: skip
-            readings.append(one)
+            reading = Reading(number=number, kind=kind, predicted=predicted, measured=measured, scatter=scatter[kind])
+            readings.append(reading)
     return tuple(readings)
 
 
@@ -225,8 +229,6 @@ def _find_run_down(rig: Rig, guess: Guess) -> float:
 
 def _find_decay(rig: Rig, guess: Guess) -> float:
     test = rig.test
-    if not test.has(DECAY):
-        return 0.0
     return find_fall_time(
         (test.decay_from or 0.0) + ATMOSPHERE,
         (test.decay_to or 0.0) + ATMOSPHERE,

@@ -20,6 +20,8 @@ from lapwright.errors import CannotRun
 #: How far each lies from what is usual, as a standard deviation of its logarithm: the ranges that are printed with the
 #: usual figures (0.1 to 0.8 bar; a gap from a quarter of it to four times as much) hold 95 in 100.
 USUAL_SPREAD = {"friction_pressure": 0.6, "ring_gap": 0.7, "valve_face_gap": 0.7, "gland_gap": 0.7}
+#: A doubt is taken to reach down to this share of its figure at most.
+_SMALLEST = 0.25
 #: With how little trust in what was known before the tests are held against each other alone.
 _LITTLE_TRUST = 1 / 9
 #: So many standard deviations off, a reading contradicts the rest; two that are alike to this share go together.
@@ -115,8 +117,8 @@ def _find_prior(engine: Engine, key: str, own: float | None, *, usual: float) ->
     doubt = engine.running.doubts.get(key)
     spread = USUAL_SPREAD[key]
     if doubt is not None and doubt.plus + doubt.minus > 0:
-        # A doubt that reaches down to nothing has no logarithm there: its upper side then tells of both.
-        low = max(own - doubt.minus, own**2 / (own + max(doubt.plus, doubt.minus)))
+        # A doubt that reaches down to nothing has no logarithm there.
+        low = max(own - doubt.minus, _SMALLEST * own)
         spread = max(log((own + doubt.plus) / low) / (2 * TWO_SIDED), 1e-3)
     return Prior(key=key, value=own, spread=spread, is_own=True)
 

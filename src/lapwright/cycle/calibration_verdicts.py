@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from lapwright.cycle.bench_prediction import AIR_FLOW, DECAY_TIME, RUN_DOWN_TIME, TORQUE, Reading
-from lapwright.cycle.calibrating import Calibration, Estimate
+from lapwright.cycle.calibrating import CONTRADICTS, Calibration, Estimate
 from lapwright.engine.bench_test import FITTED
 
 #: What each figure is called in a sentence, and what each reading.
@@ -17,7 +17,7 @@ WORDS = {
     "valve_face_gap": "the valve face gap",
     "gland_gap": "the gland gap",
 }
-READINGS = {TORQUE: "pressure and speed", AIR_FLOW: "air taken", RUN_DOWN_TIME: "run-down", DECAY_TIME: "pressure fall"}
+READINGS = {TORQUE: "torque", AIR_FLOW: "air taken", RUN_DOWN_TIME: "run-down", DECAY_TIME: "pressure fall"}
 #: A figure is told nothing of where so much of the doubt before is left, and well known where no more than that.
 SAYS_NOTHING, _WELL_KNOWN = 0.9, 0.35
 #: Two figures are not told apart where each moves so far to make up for the other, in standard deviations.
@@ -25,6 +25,10 @@ _TRADED = 0.7
 #: So many standard deviations from what is usual, a figure is worth a second look.
 _UNUSUAL = 2.5
 _CHEST = {"valve_face_gap", "gland_gap"}
+#: The codes of what makes the figures worth nothing until it is cleared up.
+TROUBLE = ("not-settled", "would-not-run", "does-not-fit", "contradicts")
+#: The codes of what is to be tried next.
+NEXT = ("try-run-down", "try-pressure-fall", "try-air-taken", "try-soapy-water")
 
 #: The tests that would tell more, by what they tell of.
 _TRY_RUN_DOWN = (
@@ -36,13 +40,13 @@ _TRY_DECAY = (
     "valve face and spindle gland can let it out."
 )
 _TRY_FLOW = (
-    "Measure the air it takes at two pressures, each time as slowly as it will run: the slower it turns, the more of the "
-    "air is leakage, and the rings' share shows."
+    "Measure the air it takes at two pressures, each time as slowly as it will run: the slower it turns, the more of "
+    "the air is leakage, and the rings' share shows."
 )
 _TRY_SOAP = (
-    "Brush soapy water round spindle and rod while air stands in the chest: bubbles there are the gland, air at the open "
-    "exhaust is the valve face. What you learn of one of them can be written down with its ±, and the tests tell the "
-    "other."
+    "Brush soapy water round the spindle while air at low pressure stands in the chest: bubbles there are the gland, "
+    "air at the open exhaust is the valve face. Write down what you learn of one of them, with its ±, and the tests "
+    "tell the other."
 )
 
 
@@ -90,9 +94,23 @@ def _tell_trouble(calibration: Calibration) -> Iterator[Verdict]:
     if not calibration.settled:
         yield Verdict(
             "not-settled",
-            "No figures were found that the tests agree on: what is printed is only the nearest. Look at the tests again, "
-            "one by one.",
+            "No figures were found that the tests agree on: what is printed is only the nearest. Look at the tests "
+            "again, one by one.",
         )
+    contradicted = {n for group in calibration.contradictions for n in group}
+    for n, reading in enumerate(calibration.readings):
+        if reading.kind == TORQUE and reading.indicated <= 0:
+            yield Verdict(
+                "would-not-run",
+                f"With the sizes in the record the engine would not run as in test {reading.number}: its pistons would "
+                'take power, not give it. See first what "lapwright examine" says of its valve setting.',
+            )
+        elif abs(reading.off) > CONTRADICTS and n not in contradicted:
+            yield Verdict(
+                "does-not-fit",
+                f"No friction and no leaks that an engine has explain {_name(reading)}: see whether the sizes, or the "
+                "setting of the valve, are still as the record has them.",
+            )
     for group in calibration.contradictions:
         named = [_name(calibration.readings[n]) for n in group]
         if len(named) == 1:
@@ -112,19 +130,16 @@ def _tell_unusual(calibration: Calibration) -> Iterator[Verdict]:
             continue
         size = "large" if estimate.moved > 0 else "small"
         than = "for what the record says of it" if estimate.prior.is_own else "for a small engine"
-        yield Verdict(
-            "unusual",
-            f"{_begin(WORDS[estimate.key])} comes out very {size} {than}: look for a slip in the tests, or for a reason in "
-            "the engine.",
-        )
+        advice = "look for a slip in the tests, or for a reason in the engine"
+        yield Verdict("unusual", f"{_begin(WORDS[estimate.key])} comes out very {size} {than}: {advice}.")
 
 
 def _tell_traded(calibration: Calibration) -> Iterator[Verdict]:
     if _is_torque_alone(calibration):
         yield Verdict(
             "cannot-tell-apart",
-            "Friction and leaks cannot be told apart by pressure and speed alone: whatever torque is missing has been put "
-            "to friction, the leaks taken as they were before.",
+            "Friction and leaks cannot be told apart by pressure and speed alone: whatever torque is missing has been "
+            "put to friction, the leaks taken as they were before.",
         )
     for one, other in list_traded(calibration):
         yield Verdict(
