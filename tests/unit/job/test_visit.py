@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import datetime
 from functools import cached_property
 from pathlib import Path
@@ -38,7 +39,10 @@ def test_asking_in_another_order_gives_the_same_answers() -> None:
     for name in reversed(ANSWERS):
         getattr(other, name)
     assert list_results(one) == list_results(other)
-    assert card_of(one) == card_of(other)
+    card, again = card_of(one), card_of(other)
+    # Runs hold arrays, which do not compare as a whole; their figures are among the results.
+    for name in {field.name for field in dataclasses.fields(card)} - {"runs"}:
+        assert getattr(card, name) == getattr(again, name), name
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -46,7 +50,9 @@ def test_a_visit_answers_for_every_cylinder_of_its_record(name: str) -> None:
     visit = examine_demo(name)
     names = [sizes.name for sizes in visit.engine.cylinders]
     assert list(visit.motions) == list(visit.spreads) == list(visit.setting) == names
-    assert visit.findings == find_faults(visit.engine)
+    # A run weighs what was found from sizes; it neither adds to it nor takes from it.
+    found = {(finding.cylinder, finding.code) for finding in find_faults(visit.engine)}
+    assert {(finding.cylinder, finding.code) for finding in visit.findings} == found
     assert {cure.cylinder for cure in visit.cures} <= set(names)
     assert [each["name"] for each in list_results(visit)["cylinders"]] == names
 
