@@ -7,6 +7,7 @@ import os
 from pathlib import Path
 
 from lapwright.errors import CannotSave
+from lapwright.job.run_papers import gather_runs
 from lapwright.job.visit import Visit
 from lapwright.papers.card import write_card
 from lapwright.papers.matter import CardMatter, Section
@@ -62,6 +63,10 @@ def gather_matter(visit: Visit, *, date: str) -> CardMatter:
     visit: the engine with its answers
     date: as it shall be printed, year-month-day
     """
+    runs, no_run = gather_runs(visit)
+    not_known = [(f"Cylinder {gap.cylinder}, {gap.words}", gap.because) for gap in visit.gaps]
+    if runs is None:
+        not_known.append(("How it runs", no_run))
     return CardMatter(
         engine=visit.engine,
         record_name=Path(visit.record.source).name,
@@ -71,7 +76,7 @@ def gather_matter(visit: Visit, *, date: str) -> CardMatter:
         sizes={sizes.name: sizes for sizes in visit.cylinders},
         problems=visit.record.problems,
         assumed=visit.assumed,
-        not_known=tuple((f"Cylinder {gap.cylinder}, {gap.words}", gap.because) for gap in visit.gaps),
+        not_known=tuple(not_known),
         aim=visit.aim,
         findings=visit.findings,
         cures=visit.cures,
@@ -80,4 +85,5 @@ def gather_matter(visit: Visit, *, date: str) -> CardMatter:
         },
         spread=visit.spreads,
         cautions=CAUTIONS,
+        runs=runs,
     )

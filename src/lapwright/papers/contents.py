@@ -11,6 +11,7 @@ from lapwright.findings.finding import Finding
 from lapwright.papers.blocks import Block, Cautions, Heading, Paragraph, Points, Remark, Steps, Table
 from lapwright.papers.lettering import NOT_KNOWN, clean_text, join_words, show_angle, show_length, show_number
 from lapwright.papers.matter import CardMatter, RecordProblem, Section
+from lapwright.papers.run_block import lay_runs
 from lapwright.papers.sheets import lay_cylinder
 
 MARKS = {"stops-it": "STOPS IT", "spoils-it": "SPOILS IT", "worth-doing": "WORTH DOING", "note": "NOTE"}
@@ -57,6 +58,7 @@ def list_blocks(matter: CardMatter, *, width: float) -> list[Block]:
     blocks = [*_found(matter), *_work(matter)]
     for name in matter.before:
         blocks += lay_cylinder(matter, name, width=width)
+    blocks += lay_runs(matter, width=width)
     return [*blocks, *_setting(matter), *_others(matter), *_grounds(matter)]
 
 
@@ -203,7 +205,8 @@ def _others(matter: CardMatter) -> Iterator[Block]:
 
 def _grounds(matter: CardMatter) -> Iterator[Block]:
     """What everything above rests on."""
-    assumed = dict.fromkeys(f"{each.key} = {each.value}: {each.because}" for each in matter.assumed)
+    taken = (*matter.assumed, *(matter.runs.before.run.assumed if matter.runs else ()))
+    assumed = dict.fromkeys(f"{each.key} = {each.value}: {each.because}" for each in taken)
     if assumed:
         yield Heading("Assumed, not measured")
         yield Points(tuple(assumed))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from lapwright.cures.cure import Cure
 from lapwright.engine.engine import Engine
@@ -12,6 +12,11 @@ from lapwright.engine.sizes import Assumed, Sizes
 from lapwright.findings.finding import Finding
 from lapwright.motion.answers import CylinderMotion
 from lapwright.motion.spread import Spread
+
+if TYPE_CHECKING:
+    # A card without a run shall not load what runs an engine.
+    from lapwright.cycle.comparing import Showing
+    from lapwright.cycle.starting import Starting
 
 
 class RecordProblem(Protocol):
@@ -43,13 +48,30 @@ class Section:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class RunSheet:
+    """How the engine runs as found and, where there are cures, after the chosen one of each cylinder.
+
+    Both states are run on the same. `starting` and `starting_after` are the same states at rest. `gain` says in one
+    line what the cures gain; `cautions` go with putting the engine on air or steam.
+    """
+
+    before: Showing
+    after: Showing | None = None
+    starting: Starting | None = None
+    starting_after: Starting | None = None
+    gain: str = ""
+    cautions: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CardMatter:
     """Everything on a card.
 
     `date` is as it shall be printed, year-month-day. `aim` says in sentences what is taken as right. `before`, `sizes`,
     `setting` and `spread` go by the cylinder's name; of the cures the first of each cylinder is the chosen one.
     `spread` names its figures as `head.cut_off.crank_deg`, `crank.lead_mm`, `valve_travel_mm`. `not_known` pairs a
-    figure with the reason why it cannot be told. `cautions` hold for all work on the engine.
+    figure with the reason why it cannot be told. `cautions` hold for all work on the engine. `runs` is None where the
+    engine was not run; why not stands in `not_known`.
     """
 
     engine: Engine
@@ -67,3 +89,4 @@ class CardMatter:
     setting: Mapping[str, tuple[Section, ...]] = field(default_factory=dict)
     spread: Mapping[str, Mapping[str, Spread]] = field(default_factory=dict)
     cautions: tuple[str, ...] = ()
+    runs: RunSheet | None = None

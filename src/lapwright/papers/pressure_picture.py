@@ -21,9 +21,9 @@ LEFT, RIGHT = 10.0, 9.0
 SIZE = 3.7
 ROW = 5.0
 #: Height from the lowest to the highest pressure, and the room kept for words above and below that [mm].
-PLOT, HEADROOM, FOOTROOM = 40.0, 5.5, 5.5
+PLOT, HEADROOM, FOOTROOM = 38.0, 6.0, 5.0
 #: Where the strip of the stroke's percentages and the lower flags end [mm].
-SCALE, FLAGS = 6.0, 2 * ROW + 1.0
+SCALE, FLAGS = 6.0, 2 * ROW
 DOT = 0.75
 #: An exhaust nearer to the atmosphere than this has no line of its own [bar].
 ALIKE = 0.02
@@ -94,7 +94,7 @@ class _Card:
 
     @property
     def height(self) -> float:
-        return self.top + FLAGS + ROW * (len(self.states) + 1) + 1.0
+        return self.top + FLAGS + ROW * (len(self.states) + 1) + 2.0
 
     def _across(self, percent: float) -> float:
         share = percent / 100 if self.end == "head" else 1 - percent / 100
@@ -145,7 +145,7 @@ class _Card:
         y, x = self._up(bar), self._across(words[1])
         place = (x - LEFT) / (self.width - LEFT - RIGHT)
         anchor = "start" if place < 0.1 else "end" if place > 0.9 else "middle"
-        text = Text((x, y + 1.2 if above else y - 3.9), words[0], SIZE, anchor)
+        text = Text((x, y + 1.7 if above else y - 3.9), words[0], SIZE, anchor)
         line = Line(((LEFT, y), (self.width - RIGHT, y)), layer)
         return [clear_behind(text), line, text]
 

@@ -57,14 +57,25 @@ def show_figures(value: float) -> str:
     return show_number(value, 2 if size < 9.995 else 1 if size < 99.95 else 0)
 
 
-def show_torque(torque: float) -> str:
-    """Return a torque [N m], small ones in thousandths.
+def pick_torque_unit(greatest: float) -> tuple[float, str]:
+    """Return the unit in which torques up to a greatest [N m] are told, with how many of it make a N m.
 
     Example:
-    >>> show_torque(0.533), show_torque(12.34)
-    ('533 mN m', '12.3 N m')
+    >>> pick_torque_unit(0.533), pick_torque_unit(12.34)
+    ((1000.0, 'mN m'), (1.0, 'N m'))
     """
-    return f"{show_figures(torque)} N m" if abs(torque) >= 1 else f"{show_number(torque * 1e3, 0)} mN m"
+    return (1.0, "N m") if greatest >= 1 else (1e3, "mN m")
+
+
+def show_torque(torque: float, greatest: float) -> str:
+    """Return a torque [N m] in the unit that suits the greatest of those it stands beside [N m].
+
+    Example:
+    >>> show_torque(0.533, 0.8), show_torque(0.451, 12.34)
+    ('533 mN m', '0.45 N m')
+    """
+    factor, unit = pick_torque_unit(greatest)
+    return f"{show_figures(torque) if factor == 1 else show_number(torque * factor, 0)} {unit}"
 
 
 def measure_arcs(arcs: Sequence[tuple[float, float]]) -> float:
