@@ -56,7 +56,7 @@ def work_on_cluster(plan: SweepPlan, spans: Iterable[Span], *, address: str) -> 
 def _join(address: str) -> Client:
     try:
         from distributed import Client
-        from distributed.core import connect
+        from distributed.comm.core import connect
     except ImportError:
         missing = "the part that speaks to clusters is not installed"
         raise CannotSweep(missing, "install lapwright[cluster], or leave out --cluster") from None

@@ -9,7 +9,7 @@ from difflib import get_close_matches
 from fractions import Fraction
 
 from lapwright.errors import BadInput, CannotVary
-from lapwright.quantities import Pressure, Quantity, Thread, read_speed
+from lapwright.quantities import Pressure, Quantity, read_speed
 from lapwright.quantities.figure import read_number, show_start
 from lapwright.record.contents import ALSO_CALLED
 from lapwright.record.keys import TABLES, Key
@@ -178,12 +178,16 @@ def _find_in_cylinder(own: str) -> Key | None:
 
 
 def _want_figure(written: str, key: Key, *, idle: bool = False) -> Key:
-    """Refuse what is a word, and what changes nothing."""
-    if key.words or not isinstance(key.read(key.example), Quantity | Thread):
-        raise CannotVary(written, "it is a word, not a figure", "change it in the record, and sweep that")
+    """Refuse what changes nothing, and what is a word."""
     if idle:
         raise CannotVary(written, "it changes nothing in how the engine runs", "leave it out")
+    if not _is_figure(key):
+        raise CannotVary(written, "it is a word, not a figure", "change it in the record, and sweep that")
     return key
+
+
+def _is_figure(key: Key) -> bool:
+    return not key.words and isinstance(key.read(key.example), Quantity)
 
 
 def _guess(written: str, names: tuple[str, ...]) -> tuple[str, str]:
@@ -207,10 +211,10 @@ def _guess_last(last: str, known: list[str]) -> list[str]:
 def list_keys() -> list[str]:
     """Return every key that can be varied, as it is written; edges stand once, as the first of them."""
     keys = ["pressure", "speed", "load", "engine.exhaust_pressure"]
-    keys += [f"running.{name}" for name, key in TABLES["running"].items() if not key.words and name != "load"]
+    keys += [f"running.{name}" for name, key in TABLES["running"].items() if name != "load" and _is_figure(key)]
     for table, inside in TABLES.items():
         if table.partition(".")[0] == "cylinder":
             start = table.removeprefix("cylinder").removeprefix(".")
-            names = [f"{name}.0" if key.count else name for name, key in inside.items() if not key.words]
-            keys += [f"{start}.{name}" if start else name for name in names if name != "name"]
+            names = [f"{name}.0" if key.count else name for name, key in inside.items() if _is_figure(key)]
+            keys += [f"{start}.{name}" if start else name for name in names]
     return [key for key in keys if key not in _IDLE]

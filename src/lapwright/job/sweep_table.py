@@ -19,13 +19,14 @@ from lapwright.job.sweep_rows import NUMBER, TEXT, TRUTH, WHOLE, list_columns, w
 KINDS = (".csv", ".parquet")
 _FIRST_WORDS = b"lapwright sweep, part of plan "
 #: Bytes of rows that become one row group of a Parquet file.
-_GROUP = 1 << 23
+_GROUP = 1 << 20
 
 
 @dataclass(slots=True)
 class Part:
     """The rows worked out so far, in their order: how many, and how many of them could not be run."""
 
+    path: Path
     file: BinaryIO
     start: int
     rows: int = 0
@@ -115,7 +116,7 @@ def _find_end(file: BinaryIO, path: Path, plan: SweepPlan) -> Part:
     if found != head:
         file.seek(0)
         file.write(head)
-    part, end = Part(file, len(first)), len(head)
+    part, end = Part(path, file, len(first)), len(head)
     for line in file:
         if not line.endswith(b"\n") or not line.startswith(b"%d," % (part.rows + 1)):
             break
@@ -137,10 +138,9 @@ def finish_table(part: Part, table: Path, plan: SweepPlan) -> None:
     target = Path(os.path.realpath(table))
     draft = target.with_name(f".{target.name}.{os.getpid()}.new")
     write = _write_csv if table.suffix.lower() == ".csv" else _write_parquet
-    part.file.seek(part.start)
     try:
         with draft.open("wb") as file:
-            write(part.file, file, plan)
+            write(part, file, plan)
             file.flush()
             os.fsync(file.fileno())
         if target.exists():
@@ -154,11 +154,12 @@ def finish_table(part: Part, table: Path, plan: SweepPlan) -> None:
         raise
 
 
-def _write_csv(lines: BinaryIO, out: BinaryIO, plan: SweepPlan) -> None:
-    copyfileobj(lines, out)
+def _write_csv(part: Part, out: BinaryIO, _: SweepPlan) -> None:
+    part.file.seek(part.start)
+    copyfileobj(part.file, out)
 
 
-def _write_parquet(lines: BinaryIO, out: BinaryIO, plan: SweepPlan) -> None:
+def _write_parquet(part: Part, out: BinaryIO, plan: SweepPlan) -> None:
     """Write the rows a group at a time, with the types of their columns and the plan beside them."""
     import pyarrow
     from pyarrow import csv, parquet
@@ -166,9 +167,10 @@ def _write_parquet(lines: BinaryIO, out: BinaryIO, plan: SweepPlan) -> None:
     kinds = {WHOLE: pyarrow.int64(), NUMBER: pyarrow.float64(), TRUTH: pyarrow.bool_(), TEXT: pyarrow.string()}
     fields = [pyarrow.field(column.name, kinds[column.holds]) for column in list_columns(plan)]
     schema = pyarrow.schema(fields, metadata={"lapwright.sweep": plan.told})
+    reading = csv.ReadOptions(skip_rows=1, block_size=_GROUP, use_threads=False)
     types = csv.ConvertOptions(column_types=schema, null_values=[""], strings_can_be_null=True)
     with (
-        csv.open_csv(lines, csv.ReadOptions(block_size=_GROUP), convert_options=types) as groups,
+        csv.open_csv(part.path, reading, convert_options=types) as groups,
         parquet.ParquetWriter(out, schema) as writer,
     ):
         for group in groups:
