@@ -5,6 +5,8 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
 from math import cos, pi, radians, sin
 from typing import TYPE_CHECKING
 
@@ -133,29 +135,47 @@ class _Card:
     def draw_levels(self) -> list[Shape]:
         """The atmosphere, the supply and, where it is another, the exhaust, each with its name."""
         supply, exhaust = self.scale.supply, self.scale.exhaust
-        shapes = self._draw_level(0.0, ("atmosphere", 99.0), layer="thin", above=False)
-        shapes += self._draw_level(supply, (f"supply {show_number(supply, 2)} bar", 1.0), layer="centre", above=True)
+        levels = [(0.0, "atmosphere", (99, 50, 1)), (supply, f"supply {show_number(supply, 2)} bar", (1, 50, 99))]
         if abs(exhaust) >= ALIKE:
-            words = f"exhaust {show_number(exhaust, 2)} bar"
-            shapes += self._draw_level(exhaust, (words, 50.0), layer="centre", above=exhaust > 0)
+            levels.append((exhaust, f"exhaust {show_number(exhaust, 2)} bar", (50, 30, 1)))
+        shapes: list[Shape] = []
+        for bar, words, places in levels:
+            y = self._up(bar)
+            line = Line(((LEFT, y), (self.width - RIGHT, y)), "centre" if bar else "thin")
+            text = self._name_level(words, places, y=y + 1.7 if bar > 0 else y - 3.9)
+            shapes += [clear_behind(text), line, text]
         return shapes
 
-    def _draw_level(self, bar: float, words: tuple[str, float], *, layer: str, above: bool) -> list[Shape]:
-        """A level, and its name at a place of the stroke [%]."""
-        y, x = self._up(bar), self._across(words[1])
-        place = (x - LEFT) / (self.width - LEFT - RIGHT)
-        anchor = "start" if place < 0.1 else "end" if place > 0.9 else "middle"
-        text = Text((x, y + 1.7 if above else y - 3.9), words[0], SIZE, anchor)
-        line = Line(((LEFT, y), (self.width - RIGHT, y)), layer)
-        return [clear_behind(text), line, text]
+    def _name_level(self, words: str, places: Sequence[int], *, y: float) -> Text:
+        """A level's name at the first of some places of the stroke [%] where no line crosses it, or else the first."""
+        texts = []
+        for percent in places:
+            x = self._across(percent)
+            anchor = "middle" if 10 < percent < 90 else "start" if x < self.width / 2 else "end"
+            texts.append(Text((x, y), words, SIZE, anchor))
+        free = [text for text in texts if not any(_crosses(line, clear_behind(text).points) for line in self._busy)]
+        return (free or texts)[0]
+
+    @cached_property
+    def _busy(self) -> list[Sequence[Point]]:
+        """The cards and the staffs of their corners, which no other words may cover."""
+        staffs = []
+        for events, foot in ((UPPER, self.top), (LOWER, self.bottom)):
+            corners = (point for event in events for _, point in self._name_corners(event))
+            staffs += [((x, y), (x, foot)) for x, y in corners]
+        return [*self._curves, *staffs]
+
+    @cached_property
+    def _curves(self) -> list[tuple[Point, ...]]:
+        """Each state's card on the paper."""
+        return [tuple(self._place(*point) for point in trace_card(turn.run, self.end)) for _, turn in self.states]
 
     def draw_curves(self) -> list[Shape]:
-        shapes: list[Shape] = []
-        for _, turn in self.states:
-            layer = "curve" if turn is self.states[-1][1] else "found"
-            curve = tuple(self._place(*point) for point in trace_card(turn.run, self.end))
-            shapes.append(Line(curve, layer, closed=True))
-        return shapes
+        return [Line(curve, self._layer(place), closed=True) for place, curve in enumerate(self._curves)]
+
+    def _layer(self, place: int) -> str:
+        """How the line of a state looks: the last one is full."""
+        return "curve" if place == len(self.states) - 1 else "found"
 
     def _place(self, percent: float, bar: float) -> Point:
         return self._across(percent), self._up(bar)
@@ -192,11 +212,10 @@ class _Card:
         y = self.height - ROW
         title = f"{END_NAMES[self.end].capitalize()}: mean effective pressure"
         shapes: list[Shape] = [Text((0.0, y), title, SIZE + 0.1, "start", bold=True)]
-        for name, turn in self.states:
+        for place, (name, turn) in enumerate(self.states):
             y -= ROW
-            layer = "curve" if turn is self.states[-1][1] else "found"
             mean = show_pressure(turn.run.ends[self.end].mean_effective_pressure)
-            shapes.append(Line(((0.5, y + 1.2), (12.0, y + 1.2)), layer))
+            shapes.append(Line(((0.5, y + 1.2), (12.0, y + 1.2)), self._layer(place)))
             shapes += [Text((14.0, y), name, SIZE, "start"), Text((self.width - 1.0, y), mean, SIZE, "end")]
         return shapes
 
@@ -230,6 +249,16 @@ def _read_between(angles: Sequence[float], card: Sequence[Point], angle: float) 
     gap = (angles[at] - angles[at - 1]) % TURN
     share = ((angle - angles[at - 1]) % TURN) / gap if gap > 0 else 1.0
     return x0 + share * (x1 - x0), y0 + share * (y1 - y0)
+
+
+def _crosses(line: Sequence[Point], box: Sequence[Point]) -> bool:
+    """Whether a line goes through a box given by its corners, as far as steps of a twelfth of each piece can tell."""
+    (left, bottom), (right, top) = min(box), max(box)
+    return any(
+        left < x0 + (x1 - x0) * step / 12 < right and bottom < y0 + (y1 - y0) * step / 12 < top
+        for (x0, y0), (x1, y1) in pairwise(line)
+        for step in range(13)
+    )
 
 
 def _draw_dot(point: Point) -> Line:

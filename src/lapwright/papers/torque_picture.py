@@ -45,11 +45,13 @@ def draw_torque(found: EngineRun, cured: EngineRun | None, *, width: float) -> D
     As found is dashed and the state after the cure full, or as found is full where there is no cure. Both lines belong
     to the last of them.
     """
-    curves = []
-    for name, run, layer in _name_states(found, cured):
-        points = _pair(run.angles, run.torque)
-        words = f"{name}, mean {show_torque(_find_mean(run), max(abs(torque) for _, torque in points))}"
-        curves.append(_Curve(points, layer, words))
+    states = _name_states(found, cured)
+    drawn = [_pair(run.angles, run.torque) for _, run, _ in states]
+    greatest = max(abs(torque) for points in drawn for _, torque in points)
+    curves = [
+        _Curve(points, layer, f"{name}, mean {show_torque(_find_mean(run), greatest)}")
+        for points, (name, run, layer) in zip(drawn, states, strict=True)
+    ]
     last = found if cured is None else cured
     levels = [("friction", last.friction_power / last.conditions.speed), ("mean", _find_mean(last))]
     chart = _Chart(curves, levels, width=width, strips=2.0)
