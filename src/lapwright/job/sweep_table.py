@@ -7,6 +7,7 @@ import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from io import FileIO
 from pathlib import Path
 from shutil import copyfileobj
 from typing import BinaryIO
@@ -27,15 +28,22 @@ class Part:
     """The rows worked out so far, in their order: how many, and how many of them could not be run."""
 
     path: Path
-    file: BinaryIO
+    file: FileIO
     start: int
     rows: int = 0
     flawed: int = 0
 
     def add(self, lines: bytes) -> None:
-        """Put rows behind the others."""
-        self.file.write(lines)
-        self.file.flush()
+        """Put rows behind the others.
+
+        Raises
+        ------
+        CannotSave: the file system says no; the rows before stay
+        """
+        try:
+            _write(self.file, lines)
+        except OSError as error:
+            raise _refuse(self.path, error) from error
         self.rows += lines.count(b"\n")
         self.flawed += lines.count(b"\n") - lines.count(b",\n")
 
@@ -81,8 +89,9 @@ def open_part(table: Path, plan: SweepPlan) -> Iterator[Part]:
     try:
         handle = os.open(path, os.O_RDWR | os.O_CREAT | getattr(os, "O_BINARY", 0), 0o666)
     except OSError as error:
-        raise CannotSave(str(path), error.strerror or "unknown reason") from error
-    with open(handle, "r+b") as file:
+        raise _refuse(path, error) from error
+    # Without a buffer: what is written is on the disk or has failed, and is never tried again on closing.
+    with open(handle, "r+b", buffering=0) as file:
         _take_alone(file, path)
         part = _find_end(file, path, plan)
         try:
@@ -93,7 +102,7 @@ def open_part(table: Path, plan: SweepPlan) -> Iterator[Part]:
             raise
 
 
-def _take_alone(file: BinaryIO, path: Path) -> None:
+def _take_alone(file: FileIO, path: Path) -> None:
     """Keep a second run of the same command out; the hold ends with the process, however that ends."""
     try:
         from fcntl import LOCK_EX, LOCK_NB, flock
@@ -105,7 +114,7 @@ def _take_alone(file: BinaryIO, path: Path) -> None:
         raise CannotSweep(f"{path} is being written by another run", "let that one finish") from None
 
 
-def _find_end(file: BinaryIO, path: Path, plan: SweepPlan) -> Part:
+def _find_end(file: FileIO, path: Path, plan: SweepPlan) -> Part:
     """Find the last row that is whole; what stands behind it was being written when the run was broken off."""
     first = _FIRST_WORDS + plan.digest.encode() + b"\n"
     head = first + write_head(plan)
@@ -113,19 +122,39 @@ def _find_end(file: BinaryIO, path: Path, plan: SweepPlan) -> Part:
     if not head.startswith(found):
         whose = "holds rows of another sweep" if found.startswith(_FIRST_WORDS) else "is not a part of a sweep"
         raise CannotSweep(f"{path} {whose}", "write to another table, or move that file away")
-    if found != head:
-        file.seek(0)
-        file.write(head)
-    part, end = Part(path, file, len(first)), len(head)
-    for line in file:
-        if not line.endswith(b"\n") or not line.startswith(b"%d," % (part.rows + 1)):
-            break
-        part.rows += 1
-        part.flawed += not line.endswith(b",\n")
-        end += len(line)
-    file.seek(end)
-    file.truncate()
+    part = Part(path, file, len(first))
+    try:
+        if found != head:
+            file.seek(0)
+            _write(file, head)
+        file.seek(_count_rows(part, len(head)))
+        file.truncate()
+    except OSError as error:
+        raise _refuse(path, error) from error
     return part
+
+
+def _count_rows(part: Part, end: int) -> int:
+    """Count the rows that are whole, from the first one's place on; return the place behind the last."""
+    with part.path.open("rb") as file:
+        file.seek(end)
+        for line in file:
+            if not line.endswith(b"\n") or not line.startswith(b"%d," % (part.rows + 1)):
+                break
+            part.rows += 1
+            part.flawed += not line.endswith(b",\n")
+            end += len(line)
+    return end
+
+
+def _write(file: FileIO, data: bytes) -> None:
+    left = memoryview(data)
+    while left:
+        left = left[file.write(left) :]
+
+
+def _refuse(path: Path, error: OSError) -> CannotSave:
+    return CannotSave(str(path), error.strerror or str(error))
 
 
 def finish_table(part: Part, table: Path, plan: SweepPlan) -> None:
@@ -150,7 +179,7 @@ def finish_table(part: Part, table: Path, plan: SweepPlan) -> None:
         with contextlib.suppress(OSError):
             draft.unlink()
         if isinstance(error, OSError):
-            raise CannotSave(str(table), error.strerror or "unknown reason") from error
+            raise _refuse(table, error) from error
         raise
 
 

@@ -8,7 +8,6 @@ from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
-from lapwright.errors import CannotSave
 from lapwright.job.sweep_crew import Span, work_alone, work_together
 from lapwright.job.sweep_plan import SweepPlan
 from lapwright.job.sweep_table import check_place, finish_table, name_part, open_part
@@ -68,10 +67,7 @@ def sweep_settings(
         spans = _cut_spans(part.rows, plan)
         with closing(_choose_crew(plan, spans, jobs=jobs, cluster=cluster)) as crew:
             for lines in crew:
-                try:
-                    part.add(lines)
-                except OSError as error:
-                    raise CannotSave(str(name_part(table)), error.strerror or "unknown reason") from error
+                part.add(lines)
                 report(Progress(part.rows, plan.rows, before))
         finish_table(part, table, plan)
     name_part(table).unlink(missing_ok=True)
