@@ -209,7 +209,8 @@ def test_worn_rings_take_more_and_give_less(sizes: Sizes, fluid: str, gap: float
     tight, worn = (run_one(sizes, on, Running(ring_gap=ring, wall_heat="none")) for ring in (2e-6, gap))
     assert worn.supplied > tight.supplied
     assert worn.uses["rings"] > tight.uses["rings"]
-    assert mean(worn) < mean(tight)
+    # Wet steam may leak as water alone, which leaves the pressures where they were.
+    assert mean(worn) < mean(tight) * (1.0 if fluid == "air" else 1 + 1e-5)
 
 
 @pytest.mark.parametrize(("gap", "name"), [("valve_face_gap", "valve face"), ("gland_gap", "piston-rod gland")])
