@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import partial
 from math import pi, sqrt
 
@@ -10,12 +11,15 @@ import numpy as np
 from lapwright.cycle.answers import CylinderRun
 from lapwright.cycle.cards import free_air_by_rule, ideal_mean_pressure, swept_volume
 from lapwright.cycle.engine_run import EngineRun
+from lapwright.cycle.layout import Floats
+from lapwright.cycle.starting import find_starting
+from lapwright.engine.sizes import Sizes
 from lapwright.medium import air
 from lapwright.medium.flow import find_flow_terms, flow_factor
 from lapwright.motion.answers import set_moving
 from lapwright.motion.ways import place_piston
 from tests.published.figure import Figure, Row
-from tests.published.running import mean_pressure, on_air, run, run_one, small_engine, trial_on_air
+from tests.published.running import mean_pressure, on_air, prepare, run, run_one, small_engine, trial_on_air
 from tests.published.spaces import expand_shut, fill_vessel, leak_past_piston, march_for_balance
 from tests.published.water_figures import count_places, half_unit
 
@@ -114,12 +118,20 @@ def torque_against_work() -> float:
     return float(np.sum(cylinder.torque * cylinder.shares)) / cylinder.work - 1
 
 
+def square_cylinders(count: int) -> list[Sizes]:
+    """Cylinders with square cards and infinite rods, their cranks at right angles."""
+    return [small_engine(**SQUARE, connecting_rod=1e7, rod=0.0, name=str(n), phase=n * pi / 2) for n in range(count)]
+
+
+def at_rest(pick: Callable[[Floats], float]) -> float:
+    """Least, greatest or mean torque at rest over drop of pressure x piston area x crank, two cylinders."""
+    torque = find_starting(prepare(*square_cylinders(2)), on_air(2.0, 60)).worst
+    return float(pick(torque)) / (2e5 * pi / 4 * 0.019**2 * 0.0095)
+
+
 def swing(count: int) -> float:
     """Energy that the flywheel gives and takes, over the work of a turn: square cards, cranks at right angles."""
-    cylinders = [
-        small_engine(**SQUARE, connecting_rod=1e7, rod=0.0, name=str(n), phase=n * pi / 2) for n in range(count)
-    ]
-    return share_swung(run(on_air(2.0, 0.5), *cylinders))
+    return share_swung(run(on_air(2.0, 0.5), *square_cylinders(count)))
 
 
 def share_swung(engine: EngineRun) -> float:
@@ -267,6 +279,16 @@ ROWS = (
         "TORQUE-WORK",
         "torque over the turn = work of the turn",
         nothing("apart by, as a share", partial(torque_against_work), within=1e-9),
+    ),
+    row(
+        "STARTING",
+        "|sin| + |cos|",
+        near(
+            "least torque at rest over drop x area x crank, two at right angles", 1.0, partial(at_rest, min), share=1e-6
+        ),
+        near("greatest", 1.414213562, partial(at_rest, max), share=1e-6),
+        near("mean", 1.273239545, partial(at_rest, np.mean), share=1e-4),
+        note="Valves without lap, infinite rods, no piston rod.",
     ),
     row(
         "FLYWHEEL",
