@@ -15,6 +15,7 @@ from lapwright.cycle.settling import find_least_pressure
 from lapwright.job.sweep_plan import SweepAsked, SweepPlan
 from lapwright.job.sweep_rows import list_columns, work_out, write_head
 from lapwright.motion.answers import describe_motion
+from tests.house.reading import TOP
 from tests.unit.job.sweeps import plan_demo
 
 RPM = 2 * pi / 60
@@ -117,3 +118,12 @@ def test_rows_do_not_depend_on_how_they_are_parted() -> None:
     whole = work_out(plan, 0, 7)
     assert b"".join(work_out(plan, row, row + 1) for row in range(7)) == whole
     assert work_out(plan, 5, 7) + work_out(plan, 0, 5) != whole
+
+
+def test_every_column_is_explained_in_the_manual() -> None:
+    page = (TOP / "docs" / "how-to" / "sweep-many-settings.md").read_text(encoding="utf-8")
+    for fluid in ("air", "steam"):
+        asked = SweepAsked(fluid=fluid, least_pressure=True)
+        for column in list_columns(plan_demo("sandpiper", "pressure=20 psi:30 psi:2", asked=asked)):
+            name = column.name.replace(".crank.", ".head.")
+            assert f"`{name}`" in page, name
