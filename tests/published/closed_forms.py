@@ -282,7 +282,7 @@ ROWS = (
     ),
     row(
         "STARTING",
-        "|sin| + |cos|",
+        "sine + cosine, both without sign",
         near(
             "least torque at rest over drop x area x crank, two at right angles", 1.0, partial(at_rest, min), share=1e-6
         ),

@@ -108,12 +108,15 @@ KINDS = {
     "trial": "a trial of a running engine",
 }
 
+#: Sources that are no books.
+OWN = {"closed-forms", "trial-program"}
+
 HEAD = """# Agreement with published figures
 
 <!-- written by `make docs`: change the tests in tests/published, not this page -->
 
-{total} places in {sources} books, standards and papers were gathered that say something about steam engines, water or
-steam which can be checked.
+{total} places were gathered that say something about steam engines, water or steam which can be checked: in {sources}
+books, standards and papers, in closed forms, and in what a trial program made of one engine.
 {compared} of them are compared here, in {figures} figures: {counts}.
 {left} are not compared yet; the table at the end says why.
 
@@ -151,7 +154,7 @@ def _write_head() -> str:
     rest = [f"{count} {verdict}" for verdict, count in verdicts.items() if verdict not in order]
     return HEAD.format(
         total=len(ROWS) + len(LEFT),
-        sources=len({row.source for row in ROWS} | {left.source for left in LEFT}),
+        sources=len(({row.source for row in ROWS} | {left.source for left in LEFT}) - OWN),
         compared=len(ROWS),
         figures=verdicts.total(),
         counts=", ".join(known + rest),
