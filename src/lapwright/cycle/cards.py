@@ -148,6 +148,10 @@ def steam_missing(expansion: float, *, bore: float, speed: float, coefficient: f
     speed: of the crankshaft [rad/s]
     coefficient: 6 to 8 without a jacket, 4 with jacket and slide valve, 12 very bad [-]
 
+    Raises
+    ------
+    OutOfRange: an expansion below 1
+
     Holds for: large engines, from which it was gathered; smaller ones lie far outside what was tried
 
     Source: lineham, p. 884; that the bore is in inches and the speed in turns a minute is from memory
