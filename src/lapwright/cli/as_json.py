@@ -7,8 +7,8 @@ import re
 import sys
 from typing import Any
 
-#: A list of plain numbers, laid out one to a line.
-_NUMBERS = re.compile(r"\[\s+(-?\d[-+\d.eE,\s]*?)\s+\]")
+#: A list of plain numbers, laid out one to a line; within a text there is never a real line break.
+_NUMBERS = re.compile(r"\[\n\s+(-?\d[-+\d.eE,\s]*?)\n\s+\]")
 
 
 def print_json(results: dict[str, Any]) -> None:

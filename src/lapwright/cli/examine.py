@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import enum
-import sys
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -29,6 +28,7 @@ def run(
     paper: Annotated[Paper, typer.Option(help="Sheet size of the PDF.")] = Paper.a4,
 ) -> None:
     """Tell when every port opens and closes, what is wrong and why, and what to cut or set."""
+    from lapwright.cli.as_json import print_json
     from lapwright.cli.problems import print_problems
     from lapwright.job.records import open_record
     from lapwright.job.results import list_problems, list_results
@@ -39,12 +39,12 @@ def run(
         print_problems(opened)
     if not opened.is_sound:
         if json:
-            _print_json(list_problems(opened))
+            print_json(list_problems(opened))
         raise typer.Exit(2)
     visit = examine_opened(opened)
     written = _write_papers(visit, card=card, html=html, paper=paper.value)
     if json:
-        _print_json(list_results(visit))
+        print_json(list_results(visit))
         return
     from lapwright.cli.summary import summarise
 
@@ -59,10 +59,3 @@ def _write_papers(visit: Visit, *, card: Path | None, html: Path | None, paper: 
     from lapwright.job.papers import write_papers
 
     return write_papers(visit, card=card, html=html, paper=paper)
-
-
-def _print_json(results: dict[str, Any]) -> None:
-    import json
-
-    json.dump(results, sys.stdout, indent=2, ensure_ascii=False, allow_nan=False)
-    print()

@@ -66,6 +66,15 @@ def test_a_cure_is_run_in_every_cylinder_that_has_it() -> None:
     assert after.run.conditions == trial.run.conditions
 
 
+@pytest.mark.parametrize("name", ["curlew", "dunlin", "merganser", "plover", "tern"])
+def test_every_cure_that_is_named_can_be_run(name: str) -> None:
+    for code in {cure.code for cure in visit(name).cures}:
+        after = run(name, Asked(compare=code)).after
+        assert after is not None
+        assert {cure.code for cure in after.cures} == {code}
+        assert after.run.settled
+
+
 def test_under_a_load_the_cured_engine_settles_by_itself() -> None:
     trial = run("tern", Asked(compare="best", load="500 mN m"))
     assert trial.after is not None
