@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated, NoReturn
 
 import typer
 
-from lapwright.cli.run import Fluid
+from lapwright.cli.run import Fluid, warn_of_preparing
 
 if TYPE_CHECKING:
     from lapwright.job.sweep_plan import SweepPlan
@@ -81,6 +81,8 @@ def _work_through(plan: SweepPlan, out: Path, *, record: Path, jobs: int | None,
     from lapwright.job.sweeping import sweep_settings
 
     teller = _Teller()
+    if teller.on_terminal and cluster is None:
+        warn_of_preparing()
     signal.signal(signal.SIGTERM, _stop)
     try:
         swept = sweep_settings(plan, out, record=str(record), jobs=jobs, cluster=cluster, report=teller.report)

@@ -32,13 +32,18 @@ _IN_NAME = {" ": "", "%": "percent", "/": "_per_", "µ": "u"}
 
 @dataclass(frozen=True, slots=True)
 class Varied:
-    """One key that is varied, with where it stands in the record; `steps` counts both ends."""
+    """One key that is varied, with where it stands in the record; `steps` counts both ends.
+
+    `written` are the numbers of both ends in the unit in which they were given, `behind` is what stands behind them.
+    """
 
     key: str
     places: tuple[Place, ...]
     first: Quantity
     last: Quantity
     steps: int
+    written: tuple[Fraction, Fraction]
+    behind: str
 
     @property
     def column(self) -> str:
@@ -56,13 +61,12 @@ class Varied:
 
     def number(self, step: int) -> str:
         """Return the figure at a step, counted from 0, in the unit in which it was given, as text."""
-        return f"{float(self._between(step, _read_shown(self.first), _read_shown(self.last))):.10g}"
+        return f"{float(self._between(step, *self.written)):.10g}"
 
     def quantity(self, step: int) -> Quantity:
         """Return the figure at a step, counted from 0, as if it had been read from a record."""
-        suffix = str(self.first)[len(_show_number(self.first)) :]
         value = self._between(step, self.first.value, self.last.value)
-        return replace(self.first, value=value, shown=f"{self.number(step)}{suffix}")
+        return replace(self.first, value=value, shown=f"{self.number(step)}{self.behind}")
 
     def _between(self, step: int, first: Fraction, last: Fraction) -> Fraction:
         return first if self.steps == 1 else first + (last - first) * Fraction(step, self.steps - 1)
@@ -93,7 +97,10 @@ def read_varied(text: str, names: tuple[str, ...]) -> Varied:
     places, key = _find_places(written, names)
     first, last = (_read_end(written, key, found[end]) for end in ("first", "last"))
     _check_ends(written, first, last)
-    return Varied(written, places, first, last, _read_steps(written, found["steps"], same=first == last))
+    steps = _read_steps(written, found["steps"], same=first == last)
+    numbers = [_take_number(end) for end in (first, last)]
+    behind = first.shown[len(numbers[0]) :]
+    return Varied(written, places, first, last, steps, (read_number(numbers[0]), read_number(numbers[1])), behind)
 
 
 def _read_end(written: str, key: Key, text: str) -> Quantity:
@@ -130,14 +137,10 @@ def _read_steps(written: str, text: str, *, same: bool) -> int:
     return steps
 
 
-def _show_number(quantity: Quantity) -> str:
-    """The number in what was written, without unit and `abs`."""
+def _take_number(quantity: Quantity) -> str:
+    """Take the number out of what was written, without unit and `abs`."""
     plain = quantity.shown.removesuffix(" abs")
     return plain[: len(plain) - len(quantity.unit)].rstrip() if quantity.unit else plain
-
-
-def _read_shown(quantity: Quantity) -> Fraction:
-    return read_number(_show_number(quantity))
 
 
 def _find_places(written: str, names: tuple[str, ...]) -> tuple[tuple[Place, ...], Key]:
