@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 from math import radians
 from pathlib import Path
 
@@ -17,8 +18,9 @@ EXAMPLES = Path(__file__).parents[3] / "examples"
 NAMES = sorted(path.stem for path in EXAMPLES.glob("*.toml"))
 
 
+@cache
 def examine_demo(name: str) -> Visit:
-    """A demo engine's visit."""
+    """A demo engine's visit, worked out once for all tests."""
     return examine(EXAMPLES / f"{name}.toml")
 
 
