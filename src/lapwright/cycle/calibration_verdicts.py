@@ -97,15 +97,14 @@ def _tell_trouble(calibration: Calibration) -> Iterator[Verdict]:
             "No figures were found that the tests agree on: what is printed is only the nearest. Look at the tests "
             "again, one by one.",
         )
-    contradicted = {n for group in calibration.contradictions for n in group}
-    for n, reading in enumerate(calibration.readings):
+    for reading in calibration.readings:
         if reading.kind == TORQUE and reading.indicated <= 0:
             yield Verdict(
                 "would-not-run",
                 f"With the sizes in the record the engine would not run as in test {reading.number}: its pistons would "
                 'take power, not give it. See first what "lapwright examine" says of its valve setting.',
             )
-        elif abs(reading.off) > CONTRADICTS and n not in contradicted:
+        elif abs(reading.off) > CONTRADICTS and not calibration.contradictions:
             yield Verdict(
                 "does-not-fit",
                 f"No friction and no leaks that an engine has explain {_name(reading)}: see whether the sizes, or the "

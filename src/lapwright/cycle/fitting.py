@@ -2,21 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from math import exp
+from typing import TypeVar
 
 import numpy as np
 
-from lapwright.cycle.bench_prediction import TWO_SIDED, Reading, Rig, list_scatter, read_rig
+from lapwright.cycle.bench_prediction import TWO_SIDED, Guess, Outcome, Reading, Rig, list_scatter, read_rig, run_rig
 from lapwright.cycle.layout import Floats
 from lapwright.cycle.leak_lines import TIGHTEST, WIDEST, Lines, draw_lines
 from lapwright.errors import CannotRun
 
+T = TypeVar("T")
+
 #: No friction is looked for beyond these [Pa].
 _LEAST_FRICTION, _MOST_FRICTION = 1.0, 5e5
 #: Shift of the logarithm with which slopes are taken, the longest step of it at a time, and the step that is none.
-_SHIFT, _LONGEST_STEP, _SMALL_STEP = 0.02, 1.0, 1e-4
+_SHIFT, _LONGEST_STEP, _SMALL_STEP = 0.02, 1.0, 3e-4
 _MOST_STEPS, _MOST_HALVINGS, _MOST_ROUNDS = 40, 8, 5
 #: The lines are drawn afresh until they agree with a run where they lead to, in standard deviations of the readings.
 _AGREED = 0.1
@@ -45,7 +48,7 @@ class Fit:
         self.place = np.zeros(len(self.keys))
 
     def guess_at(self, place: Floats) -> dict[str, float]:
-        """Turn a place into the figures themselves [SI], none beyond what is looked at."""
+        """Turn a place [-] into the figures themselves [SI], none beyond what is looked at."""
         guess = dict(self.start)
         for key, here, spread in zip(self.keys, place.tolist(), self.spreads.tolist(), strict=True):
             least, most = (_LEAST_FRICTION, _MOST_FRICTION) if key == "friction_pressure" else (TIGHTEST, WIDEST)
@@ -53,39 +56,50 @@ class Fit:
         return guess
 
     def settle(self) -> bool:
-        """Draw lines, go downhill by them, and again from there, until runs agree with them; say whether they did."""
+        """Draw lines and go downhill by them, again from there until a run agrees with them; say whether it did."""
         self._draw()
+        self._weigh()
         for _ in range(_MOST_ROUNDS):
             self.place, arrived = self.descend(self.place)
-            by_lines = [reading.off for reading in self.read_at(self.place)]
-            self._draw()
-            by_runs = [reading.off for reading in self.read_at(self.place)]
-            if arrived and all(abs(a - b) < _AGREED for a, b in zip(by_lines, by_runs, strict=True)):
+            self._weigh()
+            if arrived and self._agrees():
                 self.place, arrived = self.descend(self.place)
                 return arrived
+            self._draw()
         return False
 
     def _draw(self) -> None:
+        self.lines = tuple(self._work_out(draw_lines))
+
+    def _weigh(self) -> None:
+        self.scatters = tuple(self._work_out(list_scatter))
+
+    def _agrees(self) -> bool:
+        """Whether runs give here what the lines say."""
+        outcomes = tuple(self._work_out(run_rig))
+        by_lines, by_runs = self.read_at(self.place), self.read_at(self.place, outcomes=outcomes)
+        return all(abs(a.off - b.off) < _AGREED for a, b in zip(by_lines, by_runs, strict=True))
+
+    def _work_out(self, work: Callable[[Rig, Guess], T]) -> Iterator[T]:
+        """Do something with every test where the search stands; what cannot be done is laid to the test."""
         guess = self.guess_at(self.place)
-        drawn, scatters = [], []
         for rig in self.rigs:
             try:
-                drawn.append(draw_lines(rig, guess))
-                scatters.append(list_scatter(rig, guess))
+                yield work(rig, guess)
             except CannotRun as error:
                 raise CannotRun(f"test {rig.test.number}", error.message, error.instead) from error
-        self.lines, self.scatters = tuple(drawn), tuple(scatters)
 
-    def read_at(self, place: Floats) -> tuple[Reading, ...]:
-        """Return every reading beside what the lines give for it at a place."""
+    def read_at(self, place: Floats, *, outcomes: tuple[Outcome, ...] | None = None) -> tuple[Reading, ...]:
+        """Return every reading beside what the lines give for it at a place [-], or what runs gave there."""
         guess = self.guess_at(place)
+        found = tuple(lines.read(guess) for lines in self.lines) if outcomes is None else outcomes
         readings: list[Reading] = []
-        for rig, lines, scatter in zip(self.rigs, self.lines, self.scatters, strict=True):
-            readings += read_rig(rig, guess, outcome=lines.read(guess), scatter=scatter)
+        for rig, outcome, scatter in zip(self.rigs, found, self.scatters, strict=True):
+            readings += read_rig(rig, guess, outcome=outcome, scatter=scatter)
         return tuple(readings)
 
     def miss_at(self, place: Floats) -> Floats:
-        """Return how far off each reading is at a place, in standard deviations."""
+        """Return how far off each reading is at a place [-], in standard deviations."""
         return np.array([reading.off for reading in self.read_at(place)])
 
     def descend(
@@ -100,12 +114,12 @@ class Fit:
         without: readings that are to be left out
         held: a figure that is to stay where it is
 
-        Source: Gauss and Newton's least squares, with steps halved until they lead down (from memory)
+        Source: from memory (Gauss and Newton's least squares, with steps halved until they lead down)
         """
         free = [n for n in range(len(place)) if n != held]
         cost = self.cost_at(place, trust=trust, without=without)
         for _ in range(_MOST_STEPS if free else 0):
-            slope, miss = _leave_out(measure_slope(self, place)[:, free], without), self.miss_at(place)
+            slope, miss = _leave_out(measure_slope(self, place, free), without), self.miss_at(place)
             pull = slope.T @ _leave_out(miss, without) + trust * place[free]
             step = np.zeros(len(place))
             step[free] = -np.linalg.solve(slope.T @ slope + trust * np.eye(len(free)), pull)
@@ -139,14 +153,22 @@ def _leave_out(rows: Floats, without: tuple[int, ...]) -> Floats:
     return np.delete(rows, without, axis=0) if without else rows
 
 
-def measure_slope(fit: Fit, place: Floats) -> Floats:
-    """Return how the misses change about a place: a row for each reading, a column for each figure."""
+def measure_slope(fit: Fit, place: Floats, figures: Sequence[int] | None = None) -> Floats:
+    """Return how the misses change about a place [-]: a row for each reading, a column for each figure.
+
+    Parameters
+    ----------
+    fit: the search
+    place: where
+    figures: those of which it is asked; all where it is None
+    """
+    asked = range(len(place)) if figures is None else figures
     columns = []
-    for n, spread in enumerate(fit.spreads.tolist()):
+    for n in asked:
         step = np.zeros(len(place))
-        step[n] = _SHIFT / spread
+        step[n] = _SHIFT / fit.spreads[n]
         columns.append((fit.miss_at(place + step) - fit.miss_at(place - step)) / (2 * step[n]))
-    return np.array(columns).T.reshape(-1, len(place))
+    return np.array(columns).T.reshape(-1, len(asked))
 
 
 def find_interval(fit: Fit, n: int) -> tuple[Floats, Floats]:
@@ -155,7 +177,7 @@ def find_interval(fit: Fit, n: int) -> tuple[Floats, Floats]:
     The figure is moved away from where it fits best, the others making up for it as well as they can, until the fit is
     worse by as much as chance may make it.
 
-    Source: profile of a likelihood (from memory)
+    Source: from memory (the profile of a likelihood)
     """
     low, high = (_find_end(fit, n, side) for side in (-1.0, 1.0))
     return low, high
