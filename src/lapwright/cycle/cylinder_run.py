@@ -120,10 +120,12 @@ def _read_end(pack: Pack, out: Floats, conditions: Conditions, *, n: int) -> End
 
 
 def _find_condensed(n: int, out: Floats, conditions: Conditions) -> float:
-    """Water made by the wall in a turn [kg]: the heat it takes from steam, over the heat of evaporation."""
+    """Water made by the wall in a turn [kg]: the heat it takes from wet steam, over the heat of evaporation."""
     if conditions.fluid != "steam":
         return 0.0
-    taken = np.clip(-out[:, at.OUT_HEAT + n], 0.0, None) * out[:, at.OUT_SHARE] / conditions.speed
+    # What it takes from superheated steam only cools it.
+    taken = np.where(out[:, at.OUT_X + n] < 1.0, np.clip(-out[:, at.OUT_HEAT + n], 0.0, None), 0.0)
+    taken *= out[:, at.OUT_SHARE] / conditions.speed
     latent = find_saturation(conditions.supply).latent_heat
     return float(np.sum(taken) / latent)
 
