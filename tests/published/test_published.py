@@ -62,4 +62,9 @@ def test_every_row_names_a_source_of_the_shelf_and_its_kind() -> None:
 
 
 def test_the_page_is_what_would_be_written_now() -> None:
-    assert PAGE.read_text(encoding="utf-8") == write_page(), "run `make docs`"
+    """Word for word; a run's figures may differ in their last digit from one kind of processor to the next."""
+    number = re.compile(r"\d+\.\d+")
+    printed, now = PAGE.read_text(encoding="utf-8"), write_page()
+    assert number.split(printed) == number.split(now), "run `make docs`"
+    for old, new in zip(number.findall(printed), number.findall(now), strict=True):
+        assert float(old) == pytest.approx(float(new), abs=1.1 * 10.0 ** -len(old.partition(".")[2])), "run `make docs`"
