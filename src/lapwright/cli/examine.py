@@ -30,6 +30,7 @@ def run(
     """Tell when every port opens and closes, what is wrong and why, and what to cut or set."""
     from lapwright.cli.as_json import print_json
     from lapwright.cli.problems import print_problems
+    from lapwright.cli.run import warn_of_preparing
     from lapwright.job.records import open_record
     from lapwright.job.results import list_problems, list_results
     from lapwright.job.visit import examine_opened
@@ -41,6 +42,7 @@ def run(
         if json:
             print_json(list_problems(opened))
         raise typer.Exit(2)
+    warn_of_preparing()
     visit = examine_opened(opened)
     written = _write_papers(visit, card=card, html=html, paper=paper.value)
     if json:

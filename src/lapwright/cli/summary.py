@@ -126,7 +126,7 @@ def _cures(visit: Visit) -> Iterator[str]:
 
 def _tell_cure(count: int, cure: Cure) -> str:
     left = f" Leaves: {', '.join(cure.left).replace('-', ' ')}." if cure.left else ""
-    lines = [_wrap(f"{'best' if count == 1 else 'or'}: {cure.title} ({cure.work}).{left}", "   ")]
+    lines = [_wrap(f"{'best' if count == 1 else 'or'}: {cure.title} ({cure.work}).{left} [{cure.code}]", "   ")]
     then = _tell_after(cure)
     if then:
         lines.append(f"      then: {then}")

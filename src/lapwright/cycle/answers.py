@@ -17,7 +17,7 @@ LOSSES = (
 USES = ("worked", "blow-through", "rings", "valve face", "piston-rod gland", "spindle gland")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class EndRun:
     """One end's turn.
 
@@ -39,7 +39,7 @@ class EndRun:
     clearance: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ValveLoad:
     """What presses a flat valve on its face, and what that costs.
 
@@ -54,7 +54,7 @@ class ValveLoad:
     work: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class CylinderRun:
     """One cylinder's turn once it repeats.
 
