@@ -27,7 +27,7 @@ def show_pressure(pascals: float) -> str:
 
 
 def show_speed(speed: float) -> str:
-    """Return a speed [rad/s] in turns a minute.
+    """Return an angular speed [1/s] in turns a minute.
 
     Example:
     >>> show_speed(31.416)
