@@ -15,8 +15,8 @@ RPM = 2 * pi / 60
 SLOWEST, FASTEST = 20 * RPM, 20_000 * RPM
 #: How slowly an engine turns that just turns over [rad/s].
 TICKING = 60 * RPM
-#: How closely speed and pressure are found, as a share.
-_CLOSE = 1e-4
+#: How closely the speed is found, as a share, and the pressure [Pa].
+_CLOSE_SPEED, _CLOSE_PRESSURE = 1e-5, 20.0
 #: Highest supply above the exhaust that is tried [Pa].
 _HIGHEST = 12e5
 
@@ -51,7 +51,7 @@ def settle_speed(
     for place in grid:
         values.append(spare(place))
         if len(values) > 1 and values[-2] > 0 >= values[-1]:
-            return exp(_cross(spare, (grid[len(values) - 2], place), (values[-2], values[-1])))
+            return exp(_cross(spare, (grid[len(values) - 2], place), (values[-2], values[-1]), close=_CLOSE_SPEED))
     if values[-1] > 0:
         raise CannotRun(
             "the engine", "without more load it would run away beyond 20,000 rpm", "give it a load or some friction"
@@ -80,7 +80,7 @@ def find_least_pressure(plant: Plant, conditions: Conditions, *, torque: float =
         over = spare(high)
     if below > 0:
         return conditions.exhaust + low
-    return conditions.exhaust + _cross(spare, (low, high), (below, over))
+    return conditions.exhaust + _cross(spare, (low, high), (below, over), close=_CLOSE_PRESSURE)
 
 
 def _find_highest(conditions: Conditions) -> float:
@@ -91,23 +91,26 @@ def _find_highest(conditions: Conditions) -> float:
     return 0.9999 * saturation_pressure(temperature)
 
 
-def _cross(spare: Callable[[float], float], ends: tuple[float, float], values: tuple[float, float]) -> float:
+def _cross(
+    spare: Callable[[float], float], ends: tuple[float, float], values: tuple[float, float], *, close: float
+) -> float:
     """Find where a function crosses nothing between two places of unlike sign: false position, never stuck at an end.
 
     Source: the Illinois variant of false position (from memory)
     """
     (a, b), (fa, fb) = ends, values
+    kept, last = 0, b
     for _ in range(40):
         middle = (a * fb - b * fa) / (fb - fa)
-        value = spare(middle)
-        if value == 0 or abs(b - a) < _CLOSE * max(1.0, abs(middle)) * 0.1:
+        if abs(middle - last) < close:
             return middle
-        if abs(value) < 1e-6 * (abs(values[0]) + abs(values[1])):
-            return middle
+        value, last = spare(middle), middle
         if (value > 0) == (fb > 0):
-            fa = fa * 0.5 if (value > 0) == (fb > 0) else fa
             b, fb = middle, value
+            fa *= 0.5 if kept == 1 else 1.0
+            kept = 1
         else:
-            fb *= 0.5
             a, fa = middle, value
-    return 0.5 * (a + b)
+            fb *= 0.5 if kept == -1 else 1.0
+            kept = -1
+    return last
