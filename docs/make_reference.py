@@ -18,7 +18,7 @@ from typing import Any
 import typer
 
 import lapwright
-from docs.meanings import CURES, FINDINGS, PROBLEMS, RESULTS, RUN, START
+from docs.meanings import CALIBRATION, CURES, FINDINGS, PROBLEMS, RESULTS, RUN, START
 from lapwright.cli import app
 from lapwright.engine.engine import FLUIDS
 from lapwright.engine.running import assume_running
@@ -184,7 +184,8 @@ def _texts(nodes: Iterable[ast.expr]) -> list[str]:
 def make_results_page() -> str:
     """The fields of the JSON that the commands print."""
     head = ("field", "unit", "meaning")
-    tables = [_table(head, [(f"`{path}`", *told) for path, told in fields.items()]) for fields in (RESULTS, RUN, START)]
+    listed = (RESULTS, RUN, START, CALIBRATION)
+    tables = [_table(head, [(f"`{path}`", *told) for path, told in fields.items()]) for fields in listed]
     return _page(
         [
             "# Results",
@@ -200,6 +201,8 @@ def make_results_page() -> str:
             tables[1],
             "## lapwright start RECORD --json",
             tables[2],
+            "## lapwright calibrate RECORD --json",
+            tables[3],
         ]
     )
 

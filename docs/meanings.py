@@ -245,6 +245,43 @@ START = {
     **{f"backward.{name}": (unit, f"the other way round: {text}") for name, (unit, text) in _WAY.items()},
 }
 
+#: Every field of `lapwright calibrate RECORD --json`.
+CALIBRATION = {
+    **{name: RESULTS[name] for name in RESULTS if name in {"format", "engine"} or name.startswith("problems[]")},
+    "no_calibration": ("", "why nothing was worked out; empty where it was"),
+    "settled": ("", "whether the search for the best figures came to an end"),
+    "figures[].key": ("", "record key of the figure"),
+    "figures[].unit": ("", "`kPa` or `µm`"),
+    "figures[].value": ("as `unit`", "the figure by the tests and by what was known before them"),
+    "figures[].low": ("as `unit`", "lower end of its 95 % interval"),
+    "figures[].high": ("as `unit`", "upper end of its 95 % interval"),
+    "figures[].before.value": ("as `unit`", "the figure before the tests"),
+    "figures[].before.low": ("as `unit`", "lower end of its 95 % interval before the tests"),
+    "figures[].before.high": ("as `unit`", "upper end of its 95 % interval before the tests"),
+    "figures[].before.is_own": ("", "whether the record gives it, otherwise it is what is usual"),
+    "figures[].doubt_left": ("-", "share of the doubt before that is left; about 1 where the tests say nothing"),
+    "figures[].mostly_from": ("", "number of the test that tells most of it, from 1; null: no one in particular"),
+    "correlations[].keys[]": ("", "record keys of two figures"),
+    "correlations[].value": ("-", "how they go together, -1 to 1; near an end of it the tests tell of both together"),
+    "readings[].test": ("", "number of the bench test in the record, from 1"),
+    "readings[].kind": ("", "`torque`, `air flow`, `run-down` or `decay`"),
+    "readings[].unit": ("", "`mN m`, `L/min` or `s`"),
+    "readings[].by_the_fit": ("as `unit`", "what the fit gives; of a torque, what the pistons give less friction"),
+    "readings[].measured": ("as `unit`", "what was measured; of a torque, the load"),
+    "readings[].off": ("-", "how far they lie apart, in standard deviations of the reading"),
+    "readings[].sentence": ("", "the same in words, in the units of the record"),
+    "verdicts[].code": (
+        "",
+        "`not-settled`, `would-not-run`, `does-not-fit`, `contradicts`, `unusual`, `cannot-tell-apart`, "
+        "`says-nothing`, `left-at-nothing`, `says-most`, `wheel-not-weighed`, or what to try next: `try-run-down`, "
+        "`try-pressure-fall`, `try-air-taken`, `try-soapy-water`",
+    ),
+    "verdicts[].sentence": ("", "the same in words"),
+    "running.NAME": ("", "what goes into the record under `[running]`, by key; nothing while the tests do not agree"),
+    "written": ("", "whether it was put into the record"),
+    "cautions[]": ("", "what goes with these tests"),
+}
+
 #: The codes of a record's problems that are not the code of an error class.
 PROBLEMS = {
     "absurd": "a figure that no small engine has",

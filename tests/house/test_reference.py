@@ -14,7 +14,7 @@ import pytest
 import typer
 
 from docs.make_reference import PAGES, REFERENCE, find_problem_codes, list_errors, list_problems
-from docs.meanings import CURES, FINDINGS, PROBLEMS, RESULTS, RUN, START
+from docs.meanings import CALIBRATION, CURES, FINDINGS, PROBLEMS, RESULTS, RUN, START
 from lapwright.cli import app
 from lapwright.engine.sizes import NUMBER_KEYS
 from lapwright.findings.finding import CODES, SEVERITIES
@@ -117,7 +117,7 @@ def test_the_severities_are_those_of_the_results_page() -> None:
 #: Keys that stand for one of a few, and what they are written as in the table of fields.
 ENDS = {"head": "END", "crank": "END"}
 #: Fields under which every key is a name of its own.
-OPEN = {"spread", "spread_from", "set"}
+OPEN = {"spread", "spread_from", "set", "running"}
 
 
 #: What a field holds that has the fields of something else.
@@ -174,6 +174,11 @@ def test_every_field_of_a_run_and_of_starting_is_explained_and_every_explained_f
     assert runs[0]["after"].keys() | {"after", "gain", "problems"} == runs[0].keys()
     check_fields([*runs, runs[0]["after"]], RUN)
     check_fields([ask("start", "merganser.toml"), ask("start", "curlew.toml")], START)
+
+
+@pytest.mark.journey
+def test_every_field_of_a_calibration_is_explained_and_every_explained_field_occurs() -> None:
+    check_fields([ask("calibrate", "sandpiper.toml")], CALIBRATION)
 
 
 def check_fields(answers: list[Any], known: Mapping[str, Any]) -> None:

@@ -40,8 +40,8 @@ _TRY_DECAY = (
     "valve face and spindle gland can let it out."
 )
 _TRY_FLOW = (
-    "Measure the air it takes at two pressures, each time as slowly as it will run: the slower it turns, the more of "
-    "the air is leakage, and the rings' share shows."
+    "Run it on air and measure what it takes at two pressures, each time as slowly as it will run: the slower it "
+    "turns, the more of the air is leakage, and the rings' share shows."
 )
 _TRY_SOAP = (
     "Brush soapy water round the spindle while air at low pressure stands in the chest: bubbles there are the gland, "

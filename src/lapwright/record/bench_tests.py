@@ -53,7 +53,7 @@ class _Sheet:
     exhaust: float
     ledger: Ledger
 
-    def note(self, code: str, key: str, message: str, *, instead: str) -> None:
+    def add(self, code: str, key: str, message: str, *, instead: str) -> None:
         """Note a problem with a key, or with the test as a whole."""
         path: Path = ("bench_test", self.number, key) if key else ("bench_test", self.number)
         severity: Severity = "warning" if code == "incomplete-test" else "error"
@@ -61,7 +61,7 @@ class _Sheet:
 
     def strike(self, code: str, key: str, message: str, *, instead: str) -> None:
         """Note a problem with a key and leave the key out from here on."""
-        self.note(code, key, message, instead=instead)
+        self.add(code, key, message, instead=instead)
         self.values.pop(key, None)
 
     def is_refused(self, key: str = "") -> bool:
@@ -90,7 +90,7 @@ def build_tests(
         if any(whole):
             built.append(_build_test(sheet))
         elif not is_blank and not sheet.is_refused():
-            sheet.note("incomplete-test", "", "nothing measured stands in the test", instead=_ALL_KINDS)
+            sheet.add("incomplete-test", "", "nothing measured stands in the test", instead=_ALL_KINDS)
     return tuple(built)
 
 
@@ -161,7 +161,7 @@ def _is_whole(sheet: _Sheet, kind: _Kind) -> bool:
     unsaid = [key for key in missing if not sheet.is_refused(key)]
     if given and unsaid:
         message = f"{' and '.join(unsaid)} {'is' if len(unsaid) == 1 else 'are'} missing beside it"
-        sheet.note("incomplete-test", given[0], message, instead=f"write {kind.wanted}, or take it out")
+        sheet.add("incomplete-test", given[0], message, instead=f"write {kind.wanted}, or take it out")
     for key in given:
         sheet.values.pop(key)
     return False
