@@ -37,7 +37,11 @@ def test_every_declared_dependency_has_a_room_and_every_room_is_in_the_table() -
         ("lapwright.engine.probe", "from ..motion import answers", "engine may not import motion"),
         ("lapwright.cures.probe", "def cut():\n    import lapwright.papers.svg", "cures may not import papers"),
         ("lapwright.cures.probe", "import_module('lapwright.job')", "cures may not import job"),
-        ("lapwright.motion.probe", "def turn():\n    import numpy", "belongs in cycle, medium, motion.many, motion.ways"),
+        (
+            "lapwright.motion.probe",
+            "def turn():\n    import numpy",
+            "belongs in cycle, medium, motion.many, motion.ways",
+        ),
         ("lapwright.motion.probe", "from scipy.optimize import brentq", "no place in the house"),
         ("lapwright.findings.probe", "import typer", "belongs in cli"),
         ("lapwright.papers.probe", "import subprocess", "belongs in no room"),
