@@ -12,6 +12,8 @@ LONGEST_FILE = 400
 LONGEST_FUNCTION = 60
 SHORT_FUNCTION = 25
 POSITIONAL = 3
+#: The decorators of compiled kernels.
+KERNELS = {"compiled", "lean", "inlined"}
 
 
 def count_code_lines(function: Function, text: str) -> int:
@@ -27,7 +29,7 @@ def count_code_lines(function: Function, text: str) -> int:
 
 def count_positional(function: Function) -> int:
     """Arguments that may be given without their name; a compiled kernel takes its few numbers and arrays by place."""
-    if "compiled" in {ast.unparse(decorator) for decorator in function.decorator_list}:
+    if KERNELS & {ast.unparse(decorator) for decorator in function.decorator_list}:
         return 0
     arguments = [*function.args.posonlyargs, *function.args.args]
     return len([argument for argument in arguments if argument.arg not in {"self", "cls"}])

@@ -15,6 +15,7 @@ from lapwright.cycle.layout import (
     ENERGY,
     ENTHALPY,
     EXPONENT,
+    FACTOR,
     FILM,
     FIRST_GAP,
     FLOW,
@@ -35,22 +36,24 @@ from lapwright.cycle.layout import (
     STEAM,
     SWELLING,
     TEMPERATURE,
+    THERE_AT,
+    TURNED,
     VOLUME,
     WALL,
     WALL_HEAD,
     WALL_PER_VOLUME,
-    WAY_FROM,
-    WAY_TO,
     WAYS_AT,
     WET,
     WET_HEAT,
     Floats,
     P,
 )
-from lapwright.medium.compiling import compiled
+from lapwright.medium.compiling import inlined, lean
 from lapwright.medium.flow import find_flow_terms, flow_factor
 from lapwright.medium.steam import find_inside
 
+#: A space is in balance when the energy left over is less than this share of its measure.
+FINE = 1e-9
 #: Steam drier than this leaves less and less of a film of water on walls and in gaps.
 DAMP = 0.02
 #: Above dry saturation by this share of the evaporation energy, steam flows as superheated.
@@ -61,13 +64,13 @@ SAME_EXPONENT = 1e-4
 WATER = 923.0
 
 
-@compiled
+@inlined
 def wetness(dryness: float) -> float:
-    """Return how far what is there wets its walls, 0 (dry) to 1 (a whole film)."""
+    """Return how far what is of a dryness [-] wets its walls, 0 (dry) to 1 (a whole film)."""
     return min(1.0, max(0.0, (1.0 - dryness) / DAMP))
 
 
-@compiled
+@lean
 def find_exponent(dryness: float) -> float:
     """Return steam's isentropic exponent [-]: Zeuner's for wet steam, rising to that of superheated.
 
@@ -78,9 +81,9 @@ def find_exponent(dryness: float) -> float:
     return 1.135 + 0.165 * min(1.0, (dryness - 1.0) / FULLY_DRY)
 
 
-@compiled
+@lean
 def set_flow_terms(cell: Floats, space: int) -> None:
-    """Work out the flow law's terms for what leaves a space in the next step, from how dry it is."""
+    """Work out the flow law's terms for what leaves a space of a cell [SI] in the next step, from how dry it is."""
     here = space * ROW
     cell[here + WET] = wetness(cell[here + DRYNESS])
     exponent = cell[GAS_EXPONENT] if cell[STEAM] == 0.0 else find_exponent(cell[here + DRYNESS])
@@ -95,57 +98,75 @@ def set_flow_terms(cell: Floats, space: int) -> None:
     cell[here + FLOW + 4] = slope
 
 
-@compiled
+@inlined
 def push_through(cell: Floats, here: int, ratio: float) -> float:
     """Return the flow factor [-] for what leaves the space at a place of the cell."""
     flow = here + FLOW
     return flow_factor(ratio, cell[flow], cell[flow + 1], cell[flow + 2], cell[flow + 3], cell[flow + 4])
 
 
-@compiled
-def leak_through(cell: Floats, up: int, down_pressure: float, gap: int) -> tuple[float, float]:
-    """Return gas and water [kg/s] that a gap lets out of a space: laminar, but never more than an opening passes.
+@inlined
+def is_narrow(cell: Floats, up: int, p: float, q: float, gap: int) -> bool:
+    """Say whether a gap surely passes less than an opening of its area would, at pressures p and q [Pa].
 
-    Source: exact solution for laminar flow between parallel walls (gas: isothermal; water: incompressible)
+    From choked to none the flow factor bulges above the straight line, so no power is wanted to tell.
+    """
+    if q < cell[up + FLOW] * p:
+        return False
+    line = cell[up + FLOW + 1] / (1.0 - cell[up + FLOW])
+    surely: bool = cell[gap + GAP_GAS] * (p + q) * sqrt(cell[up + DENSITY] / p) < cell[gap + GAP_AREA] * line
+    return surely
+
+
+@inlined
+def leak_through(cell: Floats, up: int, down_pressure: float, gap: int) -> tuple[float, float]:
+    """Return gas and water [kg/s] that a gap lets out to a pressure [Pa]: never more than an opening passes.
+
+    Source: exact geometry (laminar flow between parallel walls; gas isothermal, water incompressible)
     """
     p, density = cell[up + P], cell[up + DENSITY]
-    open_flow = cell[gap + GAP_AREA] * sqrt(p * density) * push_through(cell, up, down_pressure / p)
-    gas = min(cell[gap + GAP_GAS] * (p * p - down_pressure * down_pressure) * density / p, open_flow)
+    gas = cell[gap + GAP_GAS] * (p * p - down_pressure * down_pressure) * density / p
+    if not is_narrow(cell, up, p, down_pressure, gap):
+        gas = min(gas, cell[gap + GAP_AREA] * sqrt(p * density) * push_through(cell, up, down_pressure / p))
     if cell[gap + GAP_WATER] == 0.0:
         return gas, 0.0
     wet = cell[gap + GAP_WET] * cell[up + WET]
     return (1.0 - wet) * gas, wet * leak_water(cell, gap, p - down_pressure) * cell[up + MASS] / cell[up + START]
 
 
-@compiled
+@inlined
 def leak_water(cell: Floats, gap: int, drop: float) -> float:
     """Return the water [kg/s] that a gap full of it passes under a drop of pressure [Pa].
 
-    Source: exact solution for laminar flow between parallel walls; never more than an opening passes
+    Source: exact geometry (laminar flow between parallel walls); never more than an opening passes
     """
-    return min(cell[gap + GAP_WATER] * drop, cell[gap + GAP_AREA] * sqrt(2.0 * WATER * drop))
+    water: float = min(cell[gap + GAP_WATER] * drop, cell[gap + GAP_AREA] * sqrt(2.0 * WATER * drop))
+    return water
 
 
-@compiled
+@inlined
 def weigh_leak(cell: Floats, here: int, p: float, q: float, gap: int) -> tuple[float, float, float]:
     """Return what a gap lets out of a space: gas with the root of its mass, gas with its mass, water with its mass.
 
-    A film runs dry as the space empties, so the water goes with the mass too, and never takes more than there is.
+    The pressures are p inside and q outside [Pa]. A film runs dry as the space empties, so the water goes with the mass
+    too, and never takes more than there is.
     """
-    volume, inside = cell[here + VOLUME], cell[here + DENSITY] * cell[here + VOLUME]
-    root = cell[gap + GAP_AREA] * sqrt(p / volume) * push_through(cell, here, q / p)
-    line = cell[gap + GAP_GAS] * (p * p - q * q) / (p * volume)
-    if line * inside > root * sqrt(inside):
-        line = 0.0
-    else:
-        root = 0.0
+    volume = cell[here + VOLUME]
+    root, line = 0.0, cell[gap + GAP_GAS] * (p * p - q * q) / (p * volume)
+    if not is_narrow(cell, here, p, q, gap):
+        inside = cell[here + DENSITY] * volume
+        root = cell[gap + GAP_AREA] * sqrt(p / volume) * push_through(cell, here, q / p)
+        if line * inside > root * sqrt(inside):
+            line = 0.0
+        else:
+            root = 0.0
     if cell[gap + GAP_WATER] == 0.0:
         return root, line, 0.0
     wet = cell[gap + GAP_WET] * cell[here + WET]
     return (1.0 - wet) * root, (1.0 - wet) * line, wet * leak_water(cell, gap, p - q) / cell[here + START]
 
 
-@compiled
+@inlined
 def exchange_heat(cell: Floats, space: int, saturation: float) -> tuple[float, float]:
     """Return the heat [W] that an end takes from its wall, and how strongly the two are coupled [W/K].
 
@@ -165,17 +186,19 @@ def exchange_heat(cell: Floats, space: int, saturation: float) -> tuple[float, f
     return heat, coupling
 
 
-@compiled
+@inlined
 def weigh(space: int, p: float, span: float, cell: Floats, table: Floats) -> float:
     """Return the energy left over [J] in a space if its pressure were p [Pa], and note what would fill it.
 
     `span` is the implicit part of the stage [s]. What leaves goes with the root of the mass inside (openings) or with
-    the mass (gaps), so the mass follows in closed form and one unknown is left.
+    the mass (gaps), so the mass follows in closed form and one unknown is left. Besides, all that is held at the end,
+    given off or done as work is noted as turned over.
     """
     here = space * ROW
     volume = cell[here + VOLUME]
     mass = cell[here + BASE_MASS]
-    energy = cell[here + BASE_ENERGY] - span * p * cell[here + SWELLING]
+    energy = cell[here + BASE_ENERGY]
+    work = span * p * cell[here + SWELLING]
     by_root, by_mass, by_film = 0.0, 0.0, 0.0
     for n in range(WAYS_AT.shape[1]):
         way = WAYS_AT[space, n]
@@ -184,15 +207,20 @@ def weigh(space: int, p: float, span: float, cell: Floats, table: Floats) -> flo
         opening = span * cell[OPEN + way]
         if opening == 0.0:
             continue
-        there = ROW * (WAY_TO[way] if WAY_FROM[way] == space else WAY_FROM[way])
+        there = THERE_AT[space, n]
         q = cell[there + P]
         if way < FIRST_GAP:
             if q > p:
-                flow = opening * sqrt(q * cell[there + DENSITY]) * push_through(cell, there, p / q)
+                factor = push_through(cell, there, p / q)
+                flow = opening * sqrt(q * cell[there + DENSITY]) * factor
                 mass += flow
                 energy += flow * cell[there + ENTHALPY]
             elif p > q:
-                by_root += opening * sqrt(p / volume) * push_through(cell, here, q / p)
+                factor = push_through(cell, here, q / p)
+                by_root += opening * sqrt(p / volume) * factor
+            else:
+                factor = 0.0
+            cell[FACTOR + way] = factor
             continue
         gap = GAPS + GAP * (way - FIRST_GAP)
         if q > p:
@@ -209,10 +237,24 @@ def weigh(space: int, p: float, span: float, cell: Floats, table: Floats) -> flo
     left = root * root
     note_inside(space, p, left, cell, table)
     gone = (by_root * root + by_mass * left) * cell[here + ENTHALPY] + by_film * left * cell[here + FILM]
-    return cell[here + ENERGY] + gone - energy - span * cell[here + HEAT]
+    heat = span * cell[here + HEAT]
+    cell[here + TURNED] = cell[here + ENERGY] + gone + max(work, 0.0) - min(heat, 0.0)
+    excess: float = cell[here + ENERGY] + gone + work - energy - heat
+    return excess
 
 
-@compiled
+@inlined
+def find_measure(space: int, cell: Floats) -> float:
+    """Return the energy [J] against which the excess of a space just weighed is judged: what it holds, roughly.
+
+    Where far more is turned over than it holds, no more than rounding allows is asked.
+    """
+    here = space * ROW
+    measure: float = max(2.5 * cell[here + P] * cell[here + VOLUME], 0.1 * cell[here + TURNED])
+    return measure
+
+
+@inlined
 def note_inside(space: int, p: float, mass: float, cell: Floats, table: Floats) -> None:
     """Write down what fills a space at a pressure [Pa] with a mass [kg] inside, and what heat its wall gives."""
     here = space * ROW

@@ -182,7 +182,7 @@ def _list_estimates(fit: Fit, priors: tuple[Prior, ...], slope: Floats, *, numbe
             continue
         n = fit.keys.index(prior.key)
         ends = find_interval(fit, n)
-        low, high = (prior.value * exp(place[n] * prior.spread) for place in ends)
+        low, high = (fit.guess_at(place)[prior.key] for place in ends)
         moved = np.max([np.abs(place - fit.place) for place in ends], axis=0)
         yield Estimate(
             key=prior.key,

@@ -97,14 +97,21 @@ def _tell_trouble(calibration: Calibration) -> Iterator[Verdict]:
             "No figures were found that the tests agree on: what is printed is only the nearest. Look at the tests "
             "again, one by one.",
         )
-    for reading in calibration.readings:
-        if reading.kind == TORQUE and reading.indicated <= 0:
-            yield Verdict(
-                "would-not-run",
-                f"With the sizes in the record the engine would not run as in test {reading.number}: its pistons would "
-                'take power, not give it. See first what "lapwright examine" says of its valve setting.',
-            )
-        elif abs(reading.off) > CONTRADICTS and not calibration.contradictions:
+    idle = [reading for reading in calibration.readings if reading.kind == TORQUE and reading.indicated <= 0]
+    for reading in idle:
+        yield Verdict(
+            "would-not-run",
+            f"With the sizes in the record the engine would not run as in test {reading.number}: its pistons would "
+            'take power, not give it. See first what "lapwright examine" says of its valve setting.',
+        )
+    # What the sizes forbid is no quarrel between the tests.
+    if not idle:
+        yield from _tell_misfits(calibration)
+
+
+def _tell_misfits(calibration: Calibration) -> Iterator[Verdict]:
+    for reading in () if calibration.contradictions else calibration.readings:
+        if abs(reading.off) > CONTRADICTS:
             yield Verdict(
                 "does-not-fit",
                 f"No friction and no leaks that an engine has explain {_name(reading)}: see whether the sizes, or the "

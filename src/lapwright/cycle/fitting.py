@@ -204,7 +204,9 @@ def _find_end(fit: Fit, n: int, side: float) -> Floats:
     for _ in range(12):
         if abs(far_by - TWO_SIDED) < _CLOSE:
             break
-        share = min(max((TWO_SIDED - near_by) / (far_by - near_by), 0.1), 0.9)
+        # Where the fit gets no worse on the way, as beyond what is looked at, halving must do.
+        share = (TWO_SIDED - near_by) / (far_by - near_by) if far_by > near_by else 0.5
+        share = min(max(share, 0.1), 0.9)
         middle = near + share * (far - near)
         trial, by = go(middle)
         if by < TWO_SIDED - _CLOSE:

@@ -34,25 +34,45 @@ WAYS_AT = np.array([
 ])  # fmt: skip
 
 #: What is kept of each space, `ROW` places a space from the start of the cell. FLOW to FLOW + 4 are the flow law's
-#: terms for what leaves the space, EXPONENT the exponent they were worked out for; SLOPE and RATE [Pa/s] help the search. WET and START
-#: are the wetness and the mass [kg] with which a step begins.
+#: terms for what leaves the space, EXPONENT the exponent they were worked out for. BASE is with what the stage begins,
+#: SWELLING how the volume grows [m3/s], HEAT what the wall gives [W] and COUPLING how strongly [W/K]; WET and START are
+#: the wetness and the mass [kg] with which the step begins, TURN what was there when the turn began, GAIN what comes in
+#: a second.
 (
     P, MASS, ENERGY, VOLUME, DENSITY, ENTHALPY, TEMPERATURE, DRYNESS, FILM, FLOW, _, _, _, _, EXPONENT,
-    BASE_MASS, BASE_ENERGY, SWELLING, SLOPE, HEAT, COUPLING, RATE, WET, START,
-) = range(24)  # fmt: skip
-ROW = 24
+    BASE_MASS, BASE_ENERGY, SWELLING, HEAT, COUPLING, WET, START, TURN_MASS, TURN_ENERGY, GAIN_MASS, GAIN_ENERGY,
+) = range(26)  # fmt: skip
+#: Then what the search for its pressure leans on: the pressure of the stage before and how it was rising [Pa/s], how
+#: that rise bends in either stage [Pa/s2], the slope of the excess of energy [J/Pa], what is turned over [J], the
+#: excess as a logarithm, pressure and excess as marked before a step, and the best pressure seen.
+KNOWN, RATE, BEND, _, SLOPE, TURNED, EXCESS, MARK_P, MARK_EXCESS, BEST = range(26, 36)
+ROW = 36
+#: Where the rows of the spaces at the other ends of `WAYS_AT` begin.
+_ITSELF = np.arange(4)[:, None]
+THERE_AT = ROW * np.where(WAY_TO[WAYS_AT] == _ITSELF, WAY_FROM[WAYS_AT], WAY_TO[WAYS_AT])
 
 #: Then what holds for the whole cylinder.
 (
     STEAM, SPEED, FREE_HEAD, FREE_CRANK, FREE_CHEST, FREE_PIPE, HEATED, WALL, WALL_HEAD, WALL_CRANK, WALL_PER_VOLUME,
     DRY_HEAT, WET_HEAT, LOSS, SHOP_TEMPERATURE, TOLERANCE, MOST_TURNS, GAS_EXPONENT, GAS_R,
 ) = range(SPACES * ROW, SPACES * ROW + 19)  # fmt: skip
-#: Then how open each way is: for an opening its area [m2], for a gap whether there is one.
-OPEN = GAS_R + 1
+#: Then how the wall fares: heat given to it within the turn [J], its coupling over the turn [J/K], how boldly it is
+#: moved, the heat it kept a turn ago [J], the strongest coupling of late [J/K].
+WALL_GIVEN, WALL_COUPLING, WALL_BOLD, WALL_KEPT, WALL_ANSWER = range(GAS_R + 1, GAS_R + 6)
+#: Then how open each way is: for an opening its area [m2], for a gap whether there is one; and for an opening the flow
+#: factor [-] at the pressures last weighed.
+OPEN = WALL_ANSWER + 1
+FACTOR = OPEN + WAYS
 #: Then the gaps, `GAP` places each: gas term, water term, its area as an opening [m2], share filled with water.
-GAPS, GAP = OPEN + WAYS, 4
+GAPS, GAP = FACTOR + WAYS, 4
 GAP_GAS, GAP_WATER, GAP_AREA, GAP_WET = range(GAP)
-CELL = GAPS + GAP * (WAYS - FIRST_GAP)
+#: Then what solving all spaces together leans on: the stage's implicit part [s], the least excess seen; by how much the
+#: stage missed its balance, the worst of the turn, and how many stages did; whether the slopes still serve; the slopes
+#: of every space's excess by every pressure; and lines of equations.
+SPAN = GAPS + GAP * (WAYS - FIRST_GAP)
+LEAST, MISSED, TURN_MISSED, MISSES, SERVING, SLOPES = range(SPAN + 1, SPAN + 7)
+LINES, LINE = SLOPES + 16, 5
+CELL = LINES + 4 * LINE
 
 #: Columns of `turn`, two rows a step (the two stages): widths of step [rad] first, then volumes and openings.
 (

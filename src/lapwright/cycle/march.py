@@ -11,29 +11,29 @@ Source: alexander-1977 (scheme); first law for an open space
 
 from __future__ import annotations
 
-from math import pi
-
-import numpy as np
+from math import inf, pi
 
 from lapwright.cycle.balance import set_flow_terms
 from lapwright.cycle.layout import (
     BASE_ENERGY,
     BASE_MASS,
+    BEND,
     COUPLING,
-    CRANK,
     DRYNESS,
     ENERGY,
     FREE_HEAD,
+    GAIN_ENERGY,
+    GAIN_MASS,
     GAMMA,
     HEAT,
     HEATED,
     LOSS,
     MASS,
+    MISSED,
+    MISSES,
     MOST_TURNS,
     OPEN,
     OPEN_STEAM_HEAD,
-    OUT_CARRIED,
-    OUT_FLOWS,
     OUT_HEAT,
     OUT_P,
     OUT_SHARE,
@@ -41,6 +41,7 @@ from lapwright.cycle.layout import (
     OUT_X,
     RATE,
     ROW,
+    SERVING,
     SHOP_TEMPERATURE,
     SPEED,
     START,
@@ -49,160 +50,172 @@ from lapwright.cycle.layout import (
     SWELLING,
     TEMPERATURE,
     TOLERANCE,
+    TURN_ENERGY,
+    TURN_MASS,
+    TURN_MISSED,
     VOLUME,
     VOLUME_HEAD,
     WALL,
-    WAY_FROM,
+    WALL_ANSWER,
+    WALL_BOLD,
+    WALL_COUPLING,
+    WALL_GIVEN,
+    WALL_KEPT,
     WAY_STEAM_HEAD,
-    WAY_TO,
-    WAYS,
     Floats,
     P,
 )
 from lapwright.cycle.stage import find_flows, solve_stage
-from lapwright.medium.compiling import compiled
+from lapwright.medium.compiling import inlined, lean
 
 #: A space that changes by more than this share within one stage is rushed.
 RUSHED = 0.25
+#: A balance missed by more than this share is not summed up: the spaces are left with what fills them.
+FAR_OFF = 0.01
+#: After so many stages without a balance the march is given up.
+MOST_MISSES = 200
 #: The wall's temperature is moved by no more than this between turns [K].
 _BIGGEST_MOVE = 60.0
 
 
-@compiled
+@lean
 def march(cell: Floats, table: Floats, turn: Floats, out: Floats) -> tuple[int, float]:
-    """March until a turn repeats the one before.
+    """March until a turn repeats the one before, or too many stages find no balance.
 
-    `cell` is left as at the end of the last turn, `out` with all of it, two rows a step. Returns the number of turns,
-    and by what share the contents (and the wall's temperature) still changed over the last.
+    `cell` [SI] is left as at the end of the last turn, `out` with all of it, two rows a step. Returns the number of
+    turns, and by what share the contents (and the wall's temperature) still changed over the last, or a balance was
+    missed.
     """
-    before = np.zeros((4, 2))
-    gained = np.zeros((4, 2))
-    # How boldly the wall is moved, the heat it kept a turn ago, the strongest coupling seen of late.
-    wall = np.array([1.0, 0.0, 0.0])
+    cell[WALL_BOLD], cell[WALL_KEPT], cell[WALL_ANSWER] = 1.0, 0.0, 0.0
+    cell[MISSES], cell[SERVING] = 0.0, 0.0
     change = 1.0
     turns = 0
-    while turns < int(cell[MOST_TURNS]):
+    while turns < int(cell[MOST_TURNS]) and cell[TOLERANCE] <= change < inf and cell[MISSES] < MOST_MISSES:
         for space in range(4):
-            before[space, 0] = cell[space * ROW + MASS]
-            before[space, 1] = cell[space * ROW + ENERGY]
-        given, exchange = _march_turn(cell, table, turn, out, gained)
-        turns += 1
-        change = 0.0
-        for space in range(4):
-            if cell[FREE_HEAD + space] != 0.0:
-                change = max(change, abs(cell[space * ROW + MASS] / before[space, 0] - 1.0))
-                change = max(change, abs(cell[space * ROW + ENERGY] / before[space, 1] - 1.0))
+            cell[space * ROW + TURN_MASS] = cell[space * ROW + MASS]
+            cell[space * ROW + TURN_ENERGY] = cell[space * ROW + ENERGY]
+        cell[WALL_GIVEN] = cell[WALL_COUPLING] = cell[TURN_MISSED] = 0.0
+        for n in range(0, turn.shape[0], 2):
+            _take_step(n, cell, table, turn, out)
+        change = _find_change(cell)
         if cell[HEATED] != 0.0:
-            change = max(change, _warm_wall(cell, wall, given, exchange))
-        if change < cell[TOLERANCE]:
-            break
-    return turns, change
+            change = max(change, _warm_wall(cell))
+        turns += 1
+    return turns, max(change, cell[TURN_MISSED])
 
 
-@compiled
-def _warm_wall(cell: Floats, last: Floats, given: float, exchange: float) -> float:
+@lean
+def _find_change(cell: Floats) -> float:
+    """Return by what share the contents of a space changed over the turn, infinite if they are lost."""
+    change = 0.0
+    for space in range(4):
+        here = space * ROW
+        if cell[FREE_HEAD + space] != 0.0:
+            if not (cell[here + MASS] > 0.0 and cell[here + ENERGY] > 0.0):
+                return inf
+            change = max(change, abs(cell[here + MASS] / cell[here + TURN_MASS] - 1.0))
+            change = max(change, abs(cell[here + ENERGY] / cell[here + TURN_ENERGY] - 1.0))
+    return change
+
+
+@lean
+def _warm_wall(cell: Floats) -> float:
     """Move the wall towards the temperature at which it keeps no heat; return the move as a share of the temperature.
 
-    `given` is the heat it got within the turn [J], `exchange` how strongly it is coupled to what is inside [J/K]. The
-    moves grow while the heat kept keeps its sign, and shrink when it changes: film that comes and goes makes it jump.
+    The moves grow bolder while the heat kept keeps its sign, and timid when it changes: film that comes and goes makes
+    it jump. How strongly the wall answers is remembered for a few turns.
     """
     period = 2.0 * pi / cell[SPEED]
-    kept = given - cell[LOSS] * (cell[WALL] - cell[SHOP_TEMPERATURE]) * period
-    answer = last[2] = max(exchange + cell[LOSS] * period, 0.3 * last[2])
-    last[0] = min(1.5 * last[0], 4.0) if kept * last[1] > 0.0 else max(0.5 * last[0], 0.05)
-    last[1] = kept
-    step = min(max(last[0] * kept / answer, -_BIGGEST_MOVE), _BIGGEST_MOVE)
-    cell[WALL] += step
-    return abs(step) / cell[WALL]
+    kept = cell[WALL_GIVEN] - cell[LOSS] * (cell[WALL] - cell[SHOP_TEMPERATURE]) * period
+    cell[WALL_ANSWER] = max(cell[WALL_COUPLING] + cell[LOSS] * period, 0.3 * cell[WALL_ANSWER])
+    bold = cell[WALL_BOLD]
+    cell[WALL_BOLD] = min(1.5 * bold, 4.0) if kept * cell[WALL_KEPT] > 0.0 else max(0.5 * bold, 0.05)
+    cell[WALL_KEPT] = kept
+    move = min(max(cell[WALL_BOLD] * kept / cell[WALL_ANSWER], -_BIGGEST_MOVE), _BIGGEST_MOVE)
+    cell[WALL] += move
+    share: float = abs(move) / cell[WALL]
+    return share
 
 
-@compiled
-def _march_turn(cell: Floats, table: Floats, turn: Floats, out: Floats, gained: Floats) -> tuple[float, float]:
-    """March one turn; return the heat given to the wall [J] and its coupling to what is inside, over the turn [J/K]."""
-    given, exchange = 0.0, 0.0
-    for step in range(turn.shape[0] // 2):
-        width = turn[2 * step, STEP]
-        length = width / cell[SPEED]
-        for space in range(4):
-            here = space * ROW
-            if cell[FREE_HEAD + space] != 0.0:
-                set_flow_terms(cell, space)
-            cell[here + START] = cell[here + BASE_MASS] = cell[here + MASS]
-            cell[here + BASE_ENERGY] = cell[here + ENERGY]
-        first, last = out[2 * step], out[2 * step + 1]
-        _take_stage(GAMMA * length, GAMMA * length, cell, table, turn[2 * step], gained, first)
-        weight = GAMMA if _is_rushed(cell) else 1.0 - GAMMA
-        for space in range(4):
-            cell[space * ROW + BASE_MASS] += weight * length * gained[space, 0]
-            cell[space * ROW + BASE_ENERGY] += weight * length * gained[space, 1]
-        first[OUT_SHARE], last[OUT_SHARE] = weight * width, (1.0 - weight) * width
-        ahead = (1.0 - GAMMA) * length
-        _take_stage(ahead, (1.0 - weight) * length, cell, table, turn[2 * step + 1], gained, last)
-        for row in (first, last):
-            for end in range(2):
-                given -= row[OUT_SHARE] * row[OUT_HEAT + end]
-                exchange += row[OUT_SHARE] * row[OUT_HEAT + 2 + end]
-    return given / cell[SPEED], exchange / cell[SPEED]
+@lean
+def _take_step(n: int, cell: Floats, table: Floats, turn: Floats, out: Floats) -> None:
+    """Take the step whose stages are the rows n and n + 1, and add up what heat the wall gave within it."""
+    width = turn[n, STEP]
+    length = width / cell[SPEED]
+    for space in range(4):
+        here = space * ROW
+        if cell[FREE_HEAD + space] != 0.0:
+            set_flow_terms(cell, space)
+        cell[here + START] = cell[here + BASE_MASS] = cell[here + MASS]
+        cell[here + BASE_ENERGY] = cell[here + ENERGY]
+    ahead = span = GAMMA * length
+    for row in range(n, n + 2):
+        _take_stage(row, ahead, span, cell, table, turn, out)
+        if row == n:
+            weight = _begin_second(length, cell)
+            ahead, span = (1.0 - GAMMA) * length, (1.0 - weight) * length
+    out[n, OUT_SHARE], out[n + 1, OUT_SHARE] = weight * width, (1.0 - weight) * width
+    for row in range(n, n + 2):
+        share = out[row, OUT_SHARE] / cell[SPEED]
+        cell[WALL_GIVEN] -= share * (out[row, OUT_HEAT] + out[row, OUT_HEAT + 1])
+        cell[WALL_COUPLING] += share * (out[row, OUT_HEAT + 2] + out[row, OUT_HEAT + 3])
 
 
-@compiled
-def _take_stage(
-    ahead: float, span: float, cell: Floats, table: Floats, place: Floats, gained: Floats, row: Floats
-) -> None:
+@lean
+def _take_stage(n: int, ahead: float, span: float, cell: Floats, table: Floats, turn: Floats, out: Floats) -> None:
     """Solve a stage and set the spaces to what they then hold: base and gain, so that nothing is lost to rounding."""
     for end in range(2):
-        cell[end * ROW + VOLUME] = place[VOLUME_HEAD + 2 * end]
-        cell[end * ROW + SWELLING] = place[SWELL_HEAD + 2 * end] * cell[SPEED]
-    for n in range(5):
-        cell[OPEN + WAY_STEAM_HEAD + n] = place[OPEN_STEAM_HEAD + n]
+        cell[end * ROW + VOLUME] = turn[n, VOLUME_HEAD + 2 * end]
+        cell[end * ROW + SWELLING] = turn[n, SWELL_HEAD + 2 * end] * cell[SPEED]
+    for way in range(5):
+        cell[OPEN + WAY_STEAM_HEAD + way] = turn[n, OPEN_STEAM_HEAD + way]
     for space in range(4):
-        row[OUT_P + space] = cell[space * ROW + P]
-    flows, carried = row[OUT_FLOWS : OUT_FLOWS + WAYS], row[OUT_CARRIED : OUT_CARRIED + WAYS]
-    solve_stage(ahead, span, cell, table)
-    find_flows(cell, flows, carried)
-    _gain(gained, flows, carried, cell)
+        out[n, OUT_P + space] = cell[space * ROW + P]
+    cell[MISSED] = 0.0
+    solve_stage(n, ahead, span, cell, table)
+    cell[TURN_MISSED] = max(cell[TURN_MISSED], cell[MISSED])
+    find_flows(n, cell, out)
     for space in range(4):
         here = space * ROW
         if cell[FREE_HEAD + space] != 0.0:
-            cell[here + RATE] = (cell[here + P] - row[OUT_P + space]) / ahead
-            cell[here + MASS] = cell[here + BASE_MASS] + span * gained[space, 0]
-            cell[here + ENERGY] = cell[here + BASE_ENERGY] + span * gained[space, 1]
-        row[OUT_P + space] = cell[here + P]
+            rate = (cell[here + P] - out[n, OUT_P + space]) / ahead
+            cell[here + BEND + n % 2] = (rate - cell[here + RATE]) / ahead
+            cell[here + RATE] = rate
+            if cell[MISSED] < FAR_OFF:
+                cell[here + MASS] = cell[here + BASE_MASS] + span * cell[here + GAIN_MASS]
+                cell[here + ENERGY] = cell[here + BASE_ENERGY] + span * cell[here + GAIN_ENERGY]
+        out[n, OUT_P + space] = cell[here + P]
     for end in range(2):
         here = end * ROW
-        row[OUT_T + end] = cell[here + TEMPERATURE]
-        row[OUT_X + end] = cell[here + DRYNESS]
-        row[OUT_HEAT + end] = cell[here + HEAT]
-        row[OUT_HEAT + 2 + end] = cell[here + COUPLING]
+        out[n, OUT_T + end] = cell[here + TEMPERATURE]
+        out[n, OUT_X + end] = cell[here + DRYNESS]
+        out[n, OUT_HEAT + end] = cell[here + HEAT]
+        out[n, OUT_HEAT + 2 + end] = cell[here + COUPLING]
 
 
-@compiled
-def _is_rushed(cell: Floats) -> bool:
-    """Say whether a space changed so much in the first stage that the scheme's second would shoot past and come back."""
+@lean
+def _begin_second(length: float, cell: Floats) -> float:
+    """Set what the second stage of a step begins with; return the first one's weight in the step of a length [s].
+
+    Where a space has changed so much that the scheme's second stage would shoot past and come back, or has found no
+    balance, the first counts for the part of the step that it covers, and the second begins where it has ended.
+    """
+    rushed = cell[MISSED] >= FAR_OFF
     for space in range(4):
         here = space * ROW
         if cell[FREE_HEAD + space] != 0.0:
-            for now, then in ((MASS, BASE_MASS), (ENERGY, BASE_ENERGY)):
-                a, b = cell[here + now], cell[here + then]
-                if abs(a - b) > RUSHED * min(a, b):
-                    return True
-    return False
-
-
-@compiled
-def _gain(gained: Floats, flows: Floats, carried: Floats, cell: Floats) -> None:
-    """Add up what each space gains a second: mass [kg/s] and energy [W]."""
+            rushed = rushed or _rushes(cell[here + MASS], cell[here + BASE_MASS])
+            rushed = rushed or _rushes(cell[here + ENERGY], cell[here + BASE_ENERGY])
     for space in range(4):
         here = space * ROW
-        gained[space, 0] = 0.0
-        gained[space, 1] = cell[here + HEAT] - cell[here + P] * cell[here + SWELLING]
-    for way in range(WAYS):
-        if flows[way] == 0.0:
-            continue
-        giver, taker = WAY_FROM[way], WAY_TO[way]
-        if giver < 4:
-            gained[giver, 0] -= flows[way]
-            gained[giver, 1] -= carried[way]
-        if taker < 4:
-            gained[taker, 0] += flows[way]
-            gained[taker, 1] += carried[way]
+        if rushed:
+            cell[here + BASE_MASS], cell[here + BASE_ENERGY] = cell[here + MASS], cell[here + ENERGY]
+        else:
+            cell[here + BASE_MASS] += (1.0 - GAMMA) * length * cell[here + GAIN_MASS]
+            cell[here + BASE_ENERGY] += (1.0 - GAMMA) * length * cell[here + GAIN_ENERGY]
+    return GAMMA if rushed else 1.0 - GAMMA
+
+
+@inlined
+def _rushes(now: float, then: float) -> bool:
+    return abs(now - then) > RUSHED * min(now, then)

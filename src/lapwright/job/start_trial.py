@@ -90,9 +90,7 @@ def _matters_at_rest(key: str) -> bool:
     return key not in _MOVING and not key.rpartition(".")[2].startswith(_VOLUMES)
 
 
-def _tell_way(
-    direction: Direction, angles: Floats, *, sure: Floats
-) -> Way:
+def _tell_way(direction: Direction, angles: Floats, *, sure: Floats) -> Way:
     starts, never, carries = (_in_degrees(arcs) for arcs in (direction.starts, direction.never, direction.carries))
     return Way(
         starts=starts,

@@ -1,4 +1,4 @@
-"""Compiled kernels: the one decorator that makes them, and where the compiled code is kept.
+"""Compiled kernels: the decorators that make them, and where the compiled code is kept.
 
 Compiling takes many seconds, loading compiled code a fraction of one, so it is kept on disk. The compiler itself
 looks only at the file of the outermost function: a change in a function that this one calls would go unseen, and
@@ -30,6 +30,8 @@ SOURCES = (
     "medium/steam.py",
     "cycle/layout.py",
     "cycle/balance.py",
+    "cycle/alone.py",
+    "cycle/together.py",
     "cycle/stage.py",
     "cycle/march.py",
 )
@@ -42,13 +44,32 @@ def compiled(function: Kernel) -> Kernel:
 
     Division by nothing follows IEEE 754, as in numpy; the interpreter's lock is let go of while the kernel runs.
     """
+    return _compile(function)
+
+
+def lean(function: Kernel) -> Kernel:
+    """Compile a function that makes no arrays, but only fills those that it is handed.
+
+    It does not count who holds an array, which took half the time of a march. The compiler's switch for that is not
+    a public one, but its version is pinned, and it refuses a lean function that makes an array after all.
+    """
+    return _compile(function, _nrt=False)
+
+
+def inlined(function: Kernel) -> Kernel:
+    """Compile a lean function into the body of whatever calls it, for what is called millions of times a second."""
+    return _compile(function, _nrt=False, forceinline=True)
+
+
+def _compile(function: Kernel, **switches: bool) -> Kernel:
     folder = find_folder()
+    options: dict[str, Any] = {"cache": folder is not None, "nogil": True, "error_model": "numpy", **switches}
     # The compiler asks where to keep code when a function is decorated, and only then.
     settings = vars(config)
     before = settings["CACHE_DIR"]
     settings["CACHE_DIR"] = "" if folder is None else str(folder)
     try:
-        made = numba.njit(cache=folder is not None, nogil=True, error_model="numpy")(function)
+        made = numba.njit(**options)(function)
     finally:
         settings["CACHE_DIR"] = before
     return cast("Kernel", made)

@@ -7,14 +7,14 @@ from __future__ import annotations
 
 from math import sqrt
 
-from lapwright.medium.compiling import compiled
+from lapwright.medium.compiling import inlined, lean
 
 #: Below this drop, as a share of the pressure upstream, flow grows in proportion to the drop instead of its root:
 #: the root's endless slope at nothing would stall every solver, and a thousandth leaves the card as it is.
 SMALL_DROP = 1e-3
 
 
-@compiled
+@lean
 def find_flow_terms(exponent: float) -> tuple[float, float, float, float, float]:
     """Return what the flow law needs of an expansion exponent, worked out once.
 
@@ -33,8 +33,10 @@ def find_flow_terms(exponent: float) -> tuple[float, float, float, float, float]
     >>> [round(term, 5) for term in find_flow_terms(1.4)[:2]]
     [0.52828, 0.68473]
     """
-    critical = (2.0 / (exponent + 1.0)) ** (exponent / (exponent - 1.0))
-    choked = sqrt(exponent * (2.0 / (exponent + 1.0)) ** ((exponent + 1.0) / (exponent - 1.0)))
+    sonic = 2.0 / (exponent + 1.0)
+    thinned = sonic ** (1.0 / (exponent - 1.0))
+    critical = sonic * thinned
+    choked = sqrt(exponent * sonic) * thinned
     scale = 2.0 * exponent / (exponent - 1.0)
     ratio = 1.0 - SMALL_DROP
     power = ratio ** (1.0 / exponent)
@@ -42,7 +44,7 @@ def find_flow_terms(exponent: float) -> tuple[float, float, float, float, float]
     return critical, choked, 1.0 / exponent, scale, slope
 
 
-@compiled
+@inlined
 def flow_factor(ratio: float, critical: float, choked: float, inverse: float, scale: float, slope: float) -> float:
     """Return the factor in mass flow = area x sqrt(pressure x density) x factor, all upstream.
 

@@ -12,7 +12,7 @@ from math import exp, log
 import numpy as np
 from numpy.typing import NDArray
 
-from lapwright.medium.compiling import compiled
+from lapwright.medium.compiling import inlined, lean
 from lapwright.medium.if97 import HOTTEST, liquid, saturation_temperature, vapour
 
 Floats = NDArray[np.float64]
@@ -31,7 +31,7 @@ _CURVES, _CORNER = 10, 8
 _SURFACE = (_CURVE + 1) * _CURVES
 
 
-@compiled
+@inlined
 def find_inside(table: Floats, pressure: float, volume: float) -> tuple[float, float, float, float, float]:
     """Return what steam of a pressure and specific volume holds.
 
@@ -68,7 +68,7 @@ def find_inside(table: Floats, pressure: float, volume: float) -> tuple[float, f
     return dry + above, saturation + hotter, 1.0 + above / (dry - water), saturation, film
 
 
-@compiled
+@inlined
 def _climb(table: Floats, place: float, beyond: float) -> tuple[float, float]:
     """Return energy [J/kg] and temperature [K] above dry saturation, where p v lies beyond its saturated value."""
     i = min(int(place), _ROWS - 1)
@@ -100,13 +100,13 @@ def _climb(table: Floats, place: float, beyond: float) -> tuple[float, float]:
         )
     more = across - j - s
     if more > 0.0:
-        edge = far + _CORNER
-        above += more * table[edge + 2]
-        hotter += more * table[edge + 6]
+        here, next_ = near + _CORNER, far + _CORNER
+        above += more * (a * table[here + 2] + b * table[here + 3] + c * table[next_ + 2] + d * table[next_ + 3])
+        hotter += more * (a * table[here + 6] + b * table[here + 7] + c * table[next_ + 6] + d * table[next_ + 7])
     return above, hotter
 
 
-@compiled
+@lean
 def find_pressure(table: Floats, energy: float, volume: float) -> float:
     """Return the pressure [Pa] at which steam of a specific volume [m3/kg] holds an internal energy [J/kg].
 
@@ -152,7 +152,7 @@ def draw_table() -> Floats:
     return table
 
 
-@compiled
+@lean
 def _find_saturated(y: float) -> tuple[float, float, float, float, float]:
     p = exp(y)
     t = saturation_temperature(p)
@@ -160,7 +160,7 @@ def _find_saturated(y: float) -> tuple[float, float, float, float, float]:
     return t, water[1], water[0], steam[1], p * steam[0]
 
 
-@compiled
+@lean
 def _draw_curves(table: Floats) -> None:
     nudge = 1e-4
     for i in range(_CURVE + 1):
@@ -171,7 +171,7 @@ def _draw_curves(table: Floats) -> None:
             table[i * _CURVES + 2 * n + 1] = (on[n] - back[n]) / (2.0 * nudge) * _CURVE_STEP
 
 
-@compiled
+@lean
 def _rise(y: float, beyond: float) -> tuple[float, float]:
     """Energy and temperature above dry saturation at ln p, with p v so far beyond saturation: Newton on T."""
     p = exp(y)
@@ -187,7 +187,7 @@ def _rise(y: float, beyond: float) -> tuple[float, float]:
     return vapour(p, t)[1] - dry[1], t - start
 
 
-@compiled
+@lean
 def _draw_surfaces(table: Floats) -> None:
     """Values and slopes at every corner; the slopes and the twist by differences of the same function."""
     up, out = 1e-3, 20.0

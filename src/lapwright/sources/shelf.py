@@ -53,6 +53,13 @@ _BOOKS = (
     ),
     Source(key="brooks-1888", author="C. P. Brooks", title="Cotton Manufacturing", year="1888"),
     Source(
+        key="broyden-1965",
+        author="C. G. Broyden",
+        title="A class of methods for solving nonlinear simultaneous equations, Mathematics of Computation 19",
+        year="1965",
+        note="cited from memory; that the spaces find their balance is proved by the tests",
+    ),
+    Source(
         key="derr-1911",
         author="Louis Derr (ed.)",
         title="Cyclopedia of Engineering",

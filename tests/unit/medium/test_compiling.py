@@ -18,6 +18,9 @@ ASK = (
     "from lapwright.medium.flow import flow_factor, find_flow_terms; print(flow_factor(0.9995, *find_flow_terms(1.4)))"
 )
 
+#: The decorators that make kernels.
+KERNELS = {"compiled", "lean", "inlined"}
+
 
 def copy_package(folder: Path) -> Path:
     package = folder / "lapwright"
@@ -84,7 +87,7 @@ def test_the_sources_of_kernels_are_all_on_the_list() -> None:
         module
         for module in MODULES
         for node in ast.walk(module.tree)
-        if isinstance(node, ast.FunctionDef) and "compiled" in {ast.unparse(d) for d in node.decorator_list}
+        if isinstance(node, ast.FunctionDef) and KERNELS & {ast.unparse(d) for d in node.decorator_list}
     ]
     wanted = {"/".join(module.name.split(".")[1:]) + ".py" for module in kernels}
     for module in kernels:
