@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from math import log, pi, sqrt
+from math import isfinite, log, pi, sqrt
 from typing import Any
 
 from lapwright.cycle.conditions import ATMOSPHERE, Conditions, Setup
@@ -13,6 +13,7 @@ from lapwright.cycle.packing import measure_gaps
 from lapwright.cycle.plant_setup import choose_conditions, prepare_plant
 from lapwright.engine.bench_test import DECAY, RUN_DOWN, STEADY, BenchTest
 from lapwright.engine.engine import Engine
+from lapwright.errors import CannotRun
 from lapwright.medium import air
 
 #: The four kinds of reading that a test can give.
@@ -117,7 +118,10 @@ def run_rig(rig: Rig, guess: Guess, *, conditions: Conditions | None = None) -> 
     if under is None:
         return Outcome(0.0, 0.0)
     run = run_engine(_fit_plant(rig.plant, guess), under, quick=True)
-    return Outcome(run.indicated_power / under.speed, run.free_air)
+    outcome = Outcome(run.indicated_power / under.speed, run.free_air)
+    if not (isfinite(outcome.torque) and isfinite(outcome.air)):
+        raise CannotRun("the engine", "no turn comes out of it", "check pressure, speed and sizes")
+    return outcome
 
 
 def _fit_plant(plant: Plant, guess: Guess) -> Plant:

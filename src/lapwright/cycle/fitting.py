@@ -52,7 +52,7 @@ class Fit:
         guess = dict(self.start)
         for key, here, spread in zip(self.keys, place.tolist(), self.spreads.tolist(), strict=True):
             least, most = (_LEAST_FRICTION, _MOST_FRICTION) if key == "friction_pressure" else (TIGHTEST, WIDEST)
-            guess[key] = min(max(self.start[key] * exp(here * spread), least), most)
+            guess[key] = min(max(self.start[key] * exp(here * spread), least), max(most, self.start[key]))
         return guess
 
     def settle(self) -> bool:

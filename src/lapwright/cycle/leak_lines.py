@@ -14,10 +14,11 @@ import numpy as np
 
 from lapwright.cycle.bench_prediction import Guess, Outcome, Rig, run_rig
 from lapwright.cycle.layout import Floats
+from lapwright.errors import CannotRun
 
 GAPS = ("ring_gap", "valve_face_gap", "gland_gap")
-#: No gap is looked at beyond these [m].
-TIGHTEST, WIDEST = 1e-8, 5e-4
+#: No gap is looked at beyond these [m], unless the record itself goes farther.
+TIGHTEST, WIDEST = 1e-8, 1e-4
 #: Where the lines are fixed: logarithms of the gap over the one they start from, closest where leaks begin to count.
 _PLACES = np.array([-2.2, -1.1, -0.7, -0.35, 0.0, 0.35, 0.7, 1.05, 1.4, 1.8, 2.2])
 
@@ -82,11 +83,26 @@ def draw_lines(rig: Rig, start: Guess) -> Lines:
     torque, air = {}, {}
     for key in GAPS if rig.conditions is not None else ():
         if start[key] > 0:
-            shifted = (min(max(start[key] * exp(place), TIGHTEST), WIDEST) for place in _PLACES)
-            outcomes = [base if gap == start[key] else run_rig(rig, {**start, key: gap}) for gap in shifted]
+            outcomes = _run_along(rig, start, key, base=base)
             torque[key] = _draw(np.array([outcome.torque - base.torque for outcome in outcomes]))
             air[key] = _draw(np.array([outcome.air - base.air for outcome in outcomes]))
     return Lines(start, base, torque, air)
+
+
+def _run_along(rig: Rig, start: Guess, key: str, *, base: Outcome) -> list[Outcome]:
+    """Run a test with one gap after the other; where no turn comes out, it is as it was for the gap before."""
+    middle = int(np.argmin(np.abs(_PLACES)))
+    outcomes = {middle: base}
+    for side in (-1, 1):
+        n = middle + side
+        while 0 <= n < len(_PLACES):
+            gap = min(max(start[key] * exp(float(_PLACES[n])), TIGHTEST), max(WIDEST, start[key]))
+            try:
+                outcomes[n] = run_rig(rig, {**start, key: gap})
+            except CannotRun:
+                outcomes[n] = outcomes[n - side]
+            n += side
+    return [outcomes[n] for n in range(len(_PLACES))]
 
 
 def _draw(heights: Floats) -> Line:

@@ -248,3 +248,20 @@ def test_so_do_those_of_an_engine_that_ran() -> None:
 def test_the_keys_of_what_is_fitted_are_the_records() -> None:
     calibration = calibrate(measure(bring_engine("sandpiper"), [run_down(1, 300.0)], TRUTH))
     assert tuple(estimate.key for estimate in calibration.estimates) == FITTED
+
+
+@pytest.mark.parametrize(
+    "tests",
+    [
+        [steady(1, 2.955, 5573.7, fluid="air"), steady(2, 0.03085, 19.742, fluid="steam")],
+        [steady(1, 12.0, 45_000.0), run_down(2, 45_000.0)],
+        [replace(steady(1, 0.02, 2.0), load_power=1e3), decay(2, 9.0, 0.001)],
+        [replace(run_down(1, 1.0), run_down_time=8e4), replace(run_down(2, 5e4), run_down_time=0.05)],
+        [replace(steady(1, 1.0, 150.0), air_flow=5.0), replace(steady(2, 1.0, 150.0), air_flow=1e-7)],
+    ],
+)
+def test_tests_that_cannot_be_true_end_in_finite_figures_and_words(tests: list[BenchTest]) -> None:
+    calibration = calibrate(replace(bring_engine("plover"), bench_tests=tuple(tests)))
+    for estimate in calibration.estimates:
+        assert 0 < estimate.low <= estimate.value <= estimate.high < 1e6
+    assert set(tell(calibration)) & {"not-settled", "would-not-run", "does-not-fit", "contradicts"}
