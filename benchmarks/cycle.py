@@ -1,4 +1,4 @@
-"""A cylinder's turns against a plain C program of the same scheme; how exact few steps are; how soon an answer comes."""
+"""A cylinder's turns against plain C of the same scheme; how exact few steps are; how soon an answer comes."""
 
 from __future__ import annotations
 
