@@ -134,17 +134,23 @@ def _weigh_all(span: float, cell: Floats, table: Floats) -> None:
     The fullest comes first: whatever flows into a space comes from one of higher pressure, whose density is known then.
     """
     done = 0
-    for _ in range(4):
-        space, p = -1, 0.0
-        for other in range(4):
-            if cell[FREE_HEAD + other] != 0.0 and not (done >> other) & 1 and cell[other * ROW + P] > p:
-                space, p = other, cell[other * ROW + P]
-        if space < 0:
-            break
+    space = _find_fullest(done, cell)
+    while space >= 0:
+        here = space * ROW
+        excess = weigh(space, cell[here + P], span, cell, table)
+        cell[here + EXCESS] = log(cell[here + TURNED] / (cell[here + TURNED] - excess))
         done |= 1 << space
-        excess = weigh(space, p, span, cell, table)
-        turned = cell[space * ROW + TURNED]
-        cell[space * ROW + EXCESS] = log(turned / (turned - excess))
+        space = _find_fullest(done, cell)
+
+
+@lean
+def _find_fullest(done: int, cell: Floats) -> int:
+    """Return the free space of the highest pressure whose bit is not set in `done`, -1 when there is none left."""
+    fullest, highest = -1, 0.0
+    for space in range(4):
+        if cell[FREE_HEAD + space] != 0.0 and not (done >> space) & 1 and cell[space * ROW + P] > highest:
+            fullest, highest = space, cell[space * ROW + P]
+    return fullest
 
 
 @lean
