@@ -50,7 +50,7 @@ from lapwright.cycle.layout import (
 )
 from lapwright.medium.compiling import inlined, lean
 from lapwright.medium.flow import find_flow_terms, flow_factor
-from lapwright.medium.steam import find_inside
+from lapwright.medium.steam import find_inside, find_volumes
 
 #: A space is in balance when the energy left over is less than this share of its measure.
 FINE = 1e-9
@@ -130,8 +130,8 @@ def leak_through(cell: Floats, up: int, down_pressure: float, gap: int) -> tuple
         gas = min(gas, cell[gap + GAP_AREA] * sqrt(p * density) * push_through(cell, up, down_pressure / p))
     if cell[gap + GAP_WATER] == 0.0:
         return gas, 0.0
-    wet = cell[gap + GAP_WET] * cell[up + WET]
-    return (1.0 - wet) * gas, wet * leak_water(cell, gap, p - down_pressure) * cell[up + MASS] / cell[up + START]
+    film = cell[gap + GAP_WET] * wetness(cell[up + DRYNESS]) * leak_water(cell, gap, p - down_pressure)
+    return (1.0 - cell[gap + GAP_WET] * cell[up + WET]) * gas, film * cell[up + MASS] / cell[up + START]
 
 
 @inlined
@@ -146,10 +146,9 @@ def leak_water(cell: Floats, gap: int, drop: float) -> float:
 
 @inlined
 def weigh_leak(cell: Floats, here: int, p: float, q: float, gap: int) -> tuple[float, float, float]:
-    """Return what a gap lets out of a space: gas with the root of its mass, gas with its mass, water with its mass.
+    """Return what a gap lets out of a space: gas with the root of its mass, gas with its mass, a whole film with it.
 
-    The pressures are p inside and q outside [Pa]. A film runs dry as the space empties, so the water goes with the mass
-    too, and never takes more than there is.
+    The pressures are p inside and q outside [Pa]. A film runs dry as the space empties, so it goes with the mass too.
     """
     volume = cell[here + VOLUME]
     root, line = 0.0, cell[gap + GAP_GAS] * (p * p - q * q) / (p * volume)
@@ -162,8 +161,42 @@ def weigh_leak(cell: Floats, here: int, p: float, q: float, gap: int) -> tuple[f
             root = 0.0
     if cell[gap + GAP_WATER] == 0.0:
         return root, line, 0.0
-    wet = cell[gap + GAP_WET] * cell[here + WET]
-    return (1.0 - wet) * root, (1.0 - wet) * line, wet * leak_water(cell, gap, p - q) / cell[here + START]
+    gas = 1.0 - cell[gap + GAP_WET] * cell[here + WET]
+    return gas * root, gas * line, cell[gap + GAP_WET] * leak_water(cell, gap, p - q) / cell[here + START]
+
+
+@inlined
+def settle_mass(mass: float, by_root: float, by_mass: float) -> float:
+    """Return the root of the mass [kg] that stays of a mass, where so much leaves with the root and with the mass."""
+    root: float = 2.0 * mass / (by_root + sqrt(by_root * by_root + 4.0 * (1.0 + by_mass) * mass))
+    return root
+
+
+@lean
+def settle_film(
+    mass: float, by_root: float, by_mass: float, film: float, volume: float, water: float, dry: float
+) -> tuple[float, float]:
+    """Return the root of the mass [kg] that stays of a mass [kg], and the water [kg] that leaves as a film.
+
+    A whole film leaves with the mass; where less water is left than wets the walls, with the water; without any, none.
+    It is found with the mass that it leaves behind: told from the step before, it would go by fits and starts.
+
+    Parameters
+    ----------
+    mass: before anything left [kg]
+    by_root, by_mass: what leaves with the root of the mass [kg^1/2] and with the mass [-]
+    film: what leaves with the mass as a whole film [-]
+    volume: of the space [m3]
+    water, dry: specific volumes of water and of dry steam at its pressure [m3/kg]
+    """
+    root = settle_mass(mass, by_root, by_mass + film)
+    per_mass, none = (1.0 + water / (dry - water)) / DAMP, volume / ((dry - water) * DAMP)
+    if per_mass * root * root - none >= root * root:
+        return root, film * root * root
+    root = settle_mass(mass + film * none, by_root, by_mass + film * per_mass)
+    if per_mass * root * root > none:
+        return root, film * (per_mass * root * root - none)
+    return settle_mass(mass, by_root, by_mass), 0.0
 
 
 @inlined
@@ -199,7 +232,7 @@ def weigh(space: int, p: float, span: float, cell: Floats, table: Floats) -> flo
     mass = cell[here + BASE_MASS]
     energy = cell[here + BASE_ENERGY]
     work = span * p * cell[here + SWELLING]
-    by_root, by_mass, by_film = 0.0, 0.0, 0.0
+    by_root, by_mass, film = 0.0, 0.0, 0.0
     for n in range(WAYS_AT.shape[1]):
         way = WAYS_AT[space, n]
         if way < 0:
@@ -231,12 +264,16 @@ def weigh(space: int, p: float, span: float, cell: Floats, table: Floats) -> flo
             root, line, water = weigh_leak(cell, here, p, q, gap)
             by_root += span * root
             by_mass += span * line
-            by_film += span * water
-    all_by_mass = 1.0 + by_mass + by_film
-    root = 2.0 * mass / (by_root + sqrt(by_root * by_root + 4.0 * all_by_mass * mass))
+            film += span * water
+    drained = 0.0
+    if film > 0.0:
+        water, dry = find_volumes(table, p)
+        root, drained = settle_film(mass, by_root, by_mass, film, volume, water, dry)
+    else:
+        root = settle_mass(mass, by_root, by_mass)
     left = root * root
     note_inside(space, p, left, cell, table)
-    gone = (by_root * root + by_mass * left) * cell[here + ENTHALPY] + by_film * left * cell[here + FILM]
+    gone = (by_root * root + by_mass * left) * cell[here + ENTHALPY] + drained * cell[here + FILM]
     heat = span * cell[here + HEAT]
     cell[here + TURNED] = cell[here + ENERGY] + gone + max(work, 0.0) - min(heat, 0.0)
     excess: float = cell[here + ENERGY] + gone + work - energy - heat

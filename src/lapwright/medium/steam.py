@@ -17,7 +17,7 @@ from lapwright.medium.if97 import HOTTEST, liquid, saturation_temperature, vapou
 
 Floats = NDArray[np.float64]
 
-#: Reach of the curves [Pa]; outside, the nearest pressure's figures serve.
+#: Reach of the curves [Pa]; outside, steam is taken to hold what it holds at the nearest pressure with the same p v.
 LOWEST, HIGHEST = 650.0, 160e5
 _LOW = log(LOWEST)
 #: Stretches along ln p of the saturation curves and of the surfaces, and along p v above saturation.
@@ -61,11 +61,35 @@ def find_inside(table: Floats, pressure: float, volume: float) -> tuple[float, f
     dry = a * table[k + 6] + b * table[k + 7] + c * table[k + 16] + d * table[k + 17]
     dry_volume = (a * table[k + 8] + b * table[k + 9] + c * table[k + 18] + d * table[k + 19]) / p
     film = water + p * water_volume
-    if volume <= dry_volume:
-        dryness = (volume - water_volume) / (dry_volume - water_volume)
+    within = volume * (pressure / p)
+    if within <= dry_volume:
+        dryness = (within - water_volume) / (dry_volume - water_volume)
         return water + dryness * (dry - water), saturation, dryness, saturation, film
     above, hotter = _climb(table, place * (_ROWS / _CURVE), pressure * volume - p * dry_volume)
     return dry + above, saturation + hotter, 1.0 + above / (dry - water), saturation, film
+
+
+@lean
+def find_volumes(table: Floats, pressure: float) -> tuple[float, float]:
+    """Return the specific volumes [m3/kg] of water and of dry steam where it boils at a pressure [Pa].
+
+    Parameters
+    ----------
+    table: from `draw_table`
+    pressure: absolute [Pa]
+
+    Source: iapws-r7-97, equations for regions 1, 2 and 4, by cubic curves
+    """
+    p = min(max(pressure, LOWEST), HIGHEST)
+    place = (log(p) - _LOW) / _CURVE_STEP
+    i = min(int(place), _CURVE - 1)
+    t = place - i
+    a, b = (1.0 + 2.0 * t) * (1.0 - t) * (1.0 - t), t * (1.0 - t) * (1.0 - t)
+    c, d = t * t * (3.0 - 2.0 * t), t * t * (t - 1.0)
+    k = i * _CURVES
+    water = a * table[k + 4] + b * table[k + 5] + c * table[k + 14] + d * table[k + 15]
+    dry = (a * table[k + 8] + b * table[k + 9] + c * table[k + 18] + d * table[k + 19]) / p
+    return water * (p / pressure), dry * (p / pressure)
 
 
 @inlined
