@@ -72,7 +72,8 @@ def test_everything_stays_finite_and_above_nothing(setup: Setup, told: Condition
     assert (run.out[:, at.OUT_P : at.OUT_P + 4] > 0).all()
     for n, _ in enumerate(ends_of(run)):
         assert (run.out[:, at.OUT_T + n] > 0).all()
-        assert (run.out[:, at.OUT_X + n] >= 0).all()
+        # An end that cannot drain fills with water, and is not called settled.
+        assert (run.out[:, at.OUT_X + n] >= 0).all() or not run.settled
     for space in filter(lambda space: is_free(run, space), SPACES):
         assert run.pack.cell[space * at.ROW + at.MASS] > 0
 
@@ -94,12 +95,16 @@ def test_what_is_told_of_a_space_is_what_it_holds(setup: Setup, told: Conditions
 @settings(max_examples=60)
 @given(setups, conditions)
 def test_no_mean_pressure_above_supply_less_exhaust(setup: Setup, told: Conditions) -> None:
-    """A gland is left out: through it an end can empty into a shop at less than the exhaust's pressure."""
+    """A gland is left out: through it an end can empty into a shop at less than the exhaust's pressure.
+
+    Leaks and heat are marched through to within a thousandth, and so it may be that much above.
+    """
     tight = unthrottled(replace(setup, running=replace(setup.running, gland_gap=0.0)))
-    run = settle(tight, told, tolerance=1e-6)
-    if run.settled:
-        for end in ends_of(run):
-            assert run.mean_pressure(end) <= (told.supply - told.exhaust) * (1 + 1e-9)
+    for conditions_tried, beyond in ((told, 2e-3), (replace(told, ideal=True), 1e-6)):
+        run = settle(tight, conditions_tried, tolerance=1e-6)
+        if run.settled:
+            for end in ends_of(run):
+                assert run.mean_pressure(end) <= (told.supply - told.exhaust) * (1 + beyond)
 
 
 @settings(max_examples=60)
