@@ -2,8 +2,8 @@
    time against. It is handed the same arrays (a cell, the steam's table, the turn) and fills the same rows.
 
    `places.h` names the places in these arrays and the figures of the model; the benchmark writes it beside. Chest and
-   exhaust pipe are never free here, so no stage wants all spaces at once: should the ends not agree in turn, the program
-   says so by a negative count of turns. */
+   exhaust pipe are never free here, so no stage wants all spaces at once: should the ends not agree in turn, the
+   program says so by a negative count of turns. */
 
 #include <math.h>
 #include "places.h"
@@ -75,12 +75,13 @@ static struct inside find_inside(const double *table, double pressure, double vo
     struct weights w = weigh_stretch(place - i);
     const double *k = table + i * CURVES, *next = k + CURVES;
     double water = along(w, k + 2, next + 2), water_volume = along(w, k + 4, next + 4);
-    double dry = along(w, k + 6, next + 6), dry_volume = along(w, k + 8, next + 8) / p, above, hotter;
+    double dry = along(w, k + 6, next + 6), dry_volume = along(w, k + 8, next + 8) / p, within, above, hotter;
     struct inside found;
     found.saturation = along(w, k, next);
     found.film = water + p * water_volume;
-    if (volume <= dry_volume) {
-        found.dryness = (volume - water_volume) / (dry_volume - water_volume);
+    within = volume * (pressure / p);
+    if (within <= dry_volume) {
+        found.dryness = (within - water_volume) / (dry_volume - water_volume);
         found.energy = water + found.dryness * (dry - water);
         found.temperature = found.saturation;
         return found;
@@ -90,6 +91,16 @@ static struct inside find_inside(const double *table, double pressure, double vo
     found.temperature = found.saturation + hotter;
     found.dryness = 1 + above / (dry - water);
     return found;
+}
+
+static void find_volumes(const double *table, double pressure, double *water, double *dry)
+{
+    double p = least(most(pressure, LOWEST), HIGHEST), place = (log(p) - LOW) / CURVE_STEP;
+    int i = (int)least(place, CURVE - 1);
+    struct weights w = weigh_stretch(place - i);
+    const double *k = table + i * CURVES, *next = k + CURVES;
+    *water = along(w, k + 4, next + 4) * (p / pressure);
+    *dry = along(w, k + 8, next + 8) / p * (p / pressure);
 }
 
 /* --- the balance of a space ------------------------------------------------------------------------------------- */
@@ -124,15 +135,14 @@ static double leak_water(const double *gap, double drop)
 
 static void leak_through(const double *up, double q, const double *gap, double *gas, double *water)
 {
-    double p = up[P], density = up[DENSITY], wet;
+    double p = up[P], density = up[DENSITY];
     *gas = gap[GAP_GAS] * (p * p - q * q) * density / p;
     if (!is_narrow(up, p, q, gap))
         *gas = least(*gas, gap[GAP_AREA] * sqrt(p * density) * flow_factor(q / p, up + FLOW));
     *water = 0;
     if (gap[GAP_WATER] == 0) return;
-    wet = gap[GAP_WET] * up[WET];
-    *gas *= 1 - wet;
-    *water = wet * leak_water(gap, p - q) * up[MASS] / up[START];
+    *gas *= 1 - gap[GAP_WET] * up[WET];
+    *water = gap[GAP_WET] * wetness(up[DRYNESS]) * leak_water(gap, p - q) * up[MASS] / up[START];
 }
 
 static void note_inside(double *cell, int space, double p, double mass, const double *table)
@@ -168,10 +178,38 @@ static void note_inside(double *cell, int space, double p, double mass, const do
     }
 }
 
+static double settle_mass(double mass, double by_root, double by_mass)
+{
+    return 2 * mass / (by_root + sqrt(by_root * by_root + 4 * (1 + by_mass) * mass));
+}
+
+/* The root of the mass that stays, where besides a film of water leaves: whole, as far as there is water, or none. */
+static double settle_film(
+    const double *table, double p, double volume, double mass, double by_root, double by_mass, double film,
+    double *drained)
+{
+    double water, dry, root = settle_mass(mass, by_root, by_mass + film), per_mass, none;
+    find_volumes(table, p, &water, &dry);
+    per_mass = (1 + water / (dry - water)) / DAMP;
+    none = volume / ((dry - water) * DAMP);
+    if (per_mass * root * root - none >= root * root) {
+        *drained = film * root * root;
+        return root;
+    }
+    root = settle_mass(mass + film * none, by_root, by_mass + film * per_mass);
+    if (per_mass * root * root > none) {
+        *drained = film * (per_mass * root * root - none);
+        return root;
+    }
+    *drained = 0;
+    return settle_mass(mass, by_root, by_mass);
+}
+
 static double weigh(double *cell, int space, double p, double span, const double *table)
 {
     double *here = cell + space * ROW, volume = here[VOLUME], mass = here[BASE_MASS], energy = here[BASE_ENERGY];
-    double work = span * p * here[SWELLING], by_root = 0, by_mass = 0, by_film = 0, all, root, left, gone, heat;
+    double work = span * p * here[SWELLING], by_root = 0, by_mass = 0, film = 0, root, left, gone, heat;
+    double drained = 0;
     int n;
     for (n = 0; n < MOST_WAYS && WAYS_AT[space][n] >= 0; n++) {
         int way = WAYS_AT[space][n];
@@ -196,7 +234,7 @@ static double weigh(double *cell, int space, double p, double span, const double
             mass += span * (gas + water);
             energy += span * (gas * there[ENTHALPY] + water * there[FILM]);
         } else if (p > q) {
-            double through = 0, line = gap[GAP_GAS] * (p * p - q * q) / (p * volume), wet;
+            double through = 0, line = gap[GAP_GAS] * (p * p - q * q) / (p * volume);
             if (!is_narrow(here, p, q, gap)) {
                 double held = here[DENSITY] * volume;
                 through = gap[GAP_AREA] * sqrt(p / volume) * flow_factor(q / p, here + FLOW);
@@ -204,20 +242,19 @@ static double weigh(double *cell, int space, double p, double span, const double
                 else through = 0;
             }
             if (gap[GAP_WATER] != 0) {
-                wet = gap[GAP_WET] * here[WET];
-                through *= 1 - wet;
-                line *= 1 - wet;
-                by_film += span * wet * leak_water(gap, p - q) / here[START];
+                through *= 1 - gap[GAP_WET] * here[WET];
+                line *= 1 - gap[GAP_WET] * here[WET];
+                film += span * gap[GAP_WET] * leak_water(gap, p - q) / here[START];
             }
             by_root += span * through;
             by_mass += span * line;
         }
     }
-    all = 1 + by_mass + by_film;
-    root = 2 * mass / (by_root + sqrt(by_root * by_root + 4 * all * mass));
+    root = film > 0 ? settle_film(table, p, volume, mass, by_root, by_mass, film, &drained)
+                    : settle_mass(mass, by_root, by_mass);
     left = root * root;
     note_inside(cell, space, p, left, table);
-    gone = (by_root * root + by_mass * left) * here[ENTHALPY] + by_film * left * here[FILM];
+    gone = (by_root * root + by_mass * left) * here[ENTHALPY] + drained * here[FILM];
     heat = span * here[HEAT];
     here[TURNED] = here[ENERGY] + gone + most(work, 0) - least(heat, 0);
     return here[ENERGY] + gone + work - energy - heat;
@@ -359,9 +396,9 @@ static int take_step(double *cell, long row, const double *table, const double *
     out[OUT_SHARE] = weight * width;
     last[OUT_SHARE] = (1 - weight) * width;
     for (end = 0; end < 2; end++) {
-        cell[WALL_GIVEN] -= (out[OUT_SHARE] * out[OUT_HEAT + end] + last[OUT_SHARE] * last[OUT_HEAT + end]) / cell[SPEED];
-        cell[WALL_COUPLING] += out[OUT_SHARE] * out[OUT_HEAT + 2 + end] / cell[SPEED]
-                             + last[OUT_SHARE] * last[OUT_HEAT + 2 + end] / cell[SPEED];
+        double first = out[OUT_SHARE] / cell[SPEED], second = last[OUT_SHARE] / cell[SPEED];
+        cell[WALL_GIVEN] -= first * out[OUT_HEAT + end] + second * last[OUT_HEAT + end];
+        cell[WALL_COUPLING] += first * out[OUT_HEAT + 2 + end] + second * last[OUT_HEAT + 2 + end];
     }
     return agreed;
 }
