@@ -1,198 +1,34 @@
 """The authority that the cycle is held against: its equations written afresh, and a solver that chooses its steps.
 
-Nothing here comes from the kernels of `lapwright.cycle`: piston, valve and ports are pins and edges in a plane, the
-laws are those of `cycle_laws`. The solver (LSODA) starts afresh at every edge that passes another and is held to a
-tight tolerance; work and mass used are unknowns like the rest, so it watches over them too. What is taken alike on
-both sides are the modelling figures: how long a gap is, how large a chest.
+The equations are in `cycle_equations`; here a case is prepared for them and gone through. The solver (LSODA) starts
+afresh at every edge that passes another and is held to a tight tolerance; work and mass used are unknowns like the
+rest, so it watches over them too. What is taken alike on both sides are the modelling figures: how long a
+gap is, how large a chest, how strongly a wall exchanges heat.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import cos, hypot, pi, sin, sqrt
+from math import pi
 
 import numpy as np
 import seuif97
 from scipy.integrate import odeint
 from scipy.optimize import brentq
 
-from lapwright.cycle import packing
+from lapwright.cycle import balance, packing
 from lapwright.cycle.conditions import ATMOSPHERE, SHOP, Conditions, Setup
-from lapwright.medium.compiling import compiled
+from lapwright.medium import air
+from tests.property import cycle_equations as eq
 from tests.property.coordinates import Layout
-from tests.property.cycle_laws import (
-    AIR_K,
-    AIR_R,
-    GAP_FROM,
-    GAP_TO,
-    RHO,
-    VISCOSITY,
-    WATER_H,
-    Floats,
-    H,
-    P,
-    T,
-    X,
-    find_steam,
-    give_heat,
-    through_gap,
-    through_opening,
-)
+from tests.property.cycle_equations import AIR_K, AIR_R, CHEST, CRANK, HEAD, PIPE, ROOM, Floats, find_rates
 
-HEAD, CRANK, CHEST, PIPE, BOILER, OPEN_AIR, ROOM = range(7)
-#: What a case holds throughout: is it steam, viscosity, opening area to a width, passage's area (0: as the port), is
-#: steam let in inside, speed, areas of the supply and the exhaust pipe, exhaust pressure; then the wall, its flat area
-#: and what it has to a volume.
-(
-    STEAM, VISCOUS, PER_WIDTH, PASSAGE, INSIDE, SPEED, SUPPLY_AREA, EXHAUST_AREA, BACK, WALL, FLAT, PER_VOLUME,
-) = range(12)  # fmt: skip
-WHOLE = 12
-
-
-# --- where everything stands ---
-
-
-@compiled
-def _rod_end(link: Floats, angle: float) -> float:
-    throw, rod, line = link[0], link[1], link[2]
-    return throw * cos(angle) + sqrt(rod**2 - (line - throw * sin(angle)) ** 2)
-
-
-@compiled
-def _rod_end_speed(link: Floats, angle: float) -> float:
-    throw, rod, line = link[0], link[1], link[2]
-    across = line - throw * sin(angle)
-    return -throw * sin(angle) + across * throw * cos(angle) / sqrt(rod**2 - across**2)
-
-
-@compiled
-def _overlap(low: float, high: float, other_low: float, other_high: float) -> float:
-    return max(0.0, min(high, other_high) - max(low, other_low))
-
-
-@compiled
-def _both(one: float, other: float) -> float:
-    """One opening behind another: losses of pressure add, each as the square of flow over opening."""
-    return 0.0 if one == 0.0 or other == 0.0 else one * other / hypot(one, other)
-
-
-@compiled
-def open_ways(angle: float, gear: Floats, edges: Floats, whole: Floats) -> Floats:
-    """Areas [m2], coefficient and all: steam to the ends, exhaust from the ends, straight through, the two pipes."""
-    face, bars = edges[:6], edges[6:]
-    valve = gear[4] * (_rod_end(gear, angle + gear[3]) - gear[5]) + gear[6]
-    low, high, cavity_low, cavity_high = valve + bars[3], valve + bars[0], valve + bars[2], valve + bars[1]
-    middle = whole[PER_WIDTH] * _overlap(cavity_low, cavity_high, face[3], face[2])
-    areas = np.zeros(7)
-    for end in range(2):
-        port_low, port_high = face[1 + 4 * end], face[4 * end]
-        outer = whole[PER_WIDTH] * (port_high - port_low - _overlap(low, high, port_low, port_high))
-        under = _both(whole[PER_WIDTH] * _overlap(cavity_low, cavity_high, port_low, port_high), middle)
-        steam, exhaust = (under, outer) if whole[INSIDE] != 0.0 else (outer, under)
-        if whole[PASSAGE] > 0.0:
-            steam, exhaust = _both(steam, whole[PASSAGE]), _both(exhaust, whole[PASSAGE])
-        areas[end], areas[2 + end] = steam, exhaust
-    areas[4] = whole[PER_WIDTH] * (face[2] - face[3] - _overlap(low, high, face[3], face[2]))
-    areas[5], areas[6] = whole[SUPPLY_AREA], whole[EXHAUST_AREA]
-    return areas
-
-
-@compiled
-def find_volumes(angle: float, crank: Floats, ends: Floats) -> tuple[Floats, Floats]:
-    """Volumes of the four spaces [m3] and how they grow [m3/rad]."""
-    gone, quick = crank[3] - _rod_end(crank, angle), -_rod_end_speed(crank, angle)
-    volumes, growth = np.zeros(4), np.zeros(4)
-    volumes[HEAD], growth[HEAD] = ends[0] + ends[1] * gone, ends[1] * quick
-    volumes[CRANK], growth[CRANK] = ends[2] + ends[3] * (crank[4] - gone), -ends[3] * quick
-    volumes[CHEST], volumes[PIPE] = ends[4], ends[5]
-    return volumes, growth
-
-
-# --- the equations ---
-
-
-@compiled
-def fill_spaces(state: Floats, volumes: Floats, fixed: Floats, scales: Floats, memory: Floats) -> Floats:
-    """What is in every space, from mass and energy where those change."""
-    spaces = fixed.copy()
-    for space in range(4):
-        if scales[space, 0] == 0.0:
-            continue
-        m, energy = state[2 * space] * scales[space, 0], state[2 * space + 1] * scales[space, 1]
-        u, v, row = energy / m, volumes[space] / m, spaces[space]
-        if memory[space, 0] > 0.0:
-            find_steam(u, v, memory[space], row)
-            continue
-        row[T] = u * (AIR_K - 1.0) / AIR_R
-        row[P], row[RHO], row[H], row[X] = AIR_R * row[T] / v, 1.0 / v, AIR_K * u, 1.0
-    return spaces
-
-
-@compiled
-def pass_openings(spaces: Floats, areas: Floats, gains: Floats, steam: float) -> float:
-    """Add what flows through the openings to the spaces' gains; return what the ports let in [kg/s]."""
-    froms, tos = (CHEST, CHEST, HEAD, CRANK, CHEST, BOILER, PIPE), (HEAD, CRANK, PIPE, PIPE, PIPE, CHEST, OPEN_AIR)
-    let_in = 0.0
-    for n in range(7):
-        if areas[n] <= 0.0:
-            continue
-        up, down, sign = froms[n], tos[n], 1.0
-        if spaces[up, P] < spaces[down, P]:
-            up, down, sign = down, up, -1.0
-        flow = through_opening(areas[n], spaces[up], spaces[down, P], steam)
-        gains[up, 0] -= flow
-        gains[down, 0] += flow
-        gains[up, 1] -= flow * spaces[up, H]
-        gains[down, 1] += flow * spaces[up, H]
-        if n < 2:
-            let_in += sign * flow
-    return let_in
-
-
-@compiled
-def pass_gaps(spaces: Floats, gaps: Floats, gains: Floats, whole: Floats) -> None:
-    """Add what leaks to the spaces' gains."""
-    for n in range(gaps.shape[0]):
-        up, down = int(gaps[n, GAP_FROM]), int(gaps[n, GAP_TO])
-        if spaces[up, P] < spaces[down, P]:
-            up, down = down, up
-        gas, water = through_gap(gaps[n], spaces[up], spaces[down, P], whole[VISCOUS], whole[STEAM])
-        carried = gas * spaces[up, H] + water * spaces[up, WATER_H]
-        gains[up, 0] -= gas + water
-        gains[down, 0] += gas + water
-        gains[up, 1] -= carried
-        gains[down, 1] += carried
-
-
-@compiled
-def find_rates(
-    angle: float, state: Floats, crank: Floats, gear: Floats, edges: Floats, ends: Floats, gaps: Floats,
-    fixed: Floats, scales: Floats, whole: Floats, memory: Floats,
-) -> Floats:  # fmt: skip
-    """How everything sought changes with the angle: the spaces' masses and energies, works, steam let in and drawn."""
-    volumes, growth = find_volumes(angle, crank, ends)
-    spaces = fill_spaces(state, volumes, fixed, scales, memory)
-    gains = np.zeros((7, 2))
-    let_in = pass_openings(spaces, open_ways(angle, gear, edges, whole), gains, whole[STEAM])
-    pass_gaps(spaces, gaps, gains, whole)
-    rates = np.zeros(12)
-    for space in range(4):
-        if scales[space, 0] == 0.0:
-            continue
-        if space <= CRANK:
-            gains[space, 1] -= spaces[space, P] * growth[space] * whole[SPEED]
-            rates[8 + space] = (spaces[space, P] - whole[BACK]) * growth[space] / scales[4, 0]
-            if whole[WALL] > 0.0:
-                area = whole[FLAT] + whole[PER_VOLUME] * volumes[space]
-                gains[space, 1] += give_heat(spaces[space], area, whole[WALL], whole[STEAM])
-        rates[2 * space] = gains[space, 0] / scales[space, 0] / whole[SPEED]
-        rates[2 * space + 1] = gains[space, 1] / scales[space, 1] / whole[SPEED]
-    rates[10] = let_in / scales[4, 1] / whole[SPEED]
-    rates[11] = -gains[BOILER if scales[CHEST, 0] != 0.0 else CHEST, 0] / scales[4, 1] / whole[SPEED]
-    return rates
-
-
-# --- one case ---
+VISCOSITY = {"air": air.VISCOSITY, "steam": packing.STEAM_VISCOSITY}
+#: Figures taken alike on both sides, in the order in which the equations want them.
+FIGURES = (
+    packing.HOT_WATER_VISCOSITY, packing.HOT_WATER, balance.WATER, packing.WETTED, balance.DAMP, balance.FULLY_DRY,
+    packing.DRY_WALL, packing.WET_WALL,
+)  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -245,18 +81,19 @@ class Authority:
         return np.array([clear[0] * head, head, clear[1] * crank, crank, *spaces])
 
     def _whole(self) -> Floats:
-        running, number, whole = self.setup.running, self.setup.sizes.number, np.zeros(WHOLE)
+        running, number, whole = self.setup.running, self.setup.sizes.number, np.zeros(eq.WHOLE)
         coefficient = running.discharge_coefficient or 1.0
-        whole[STEAM] = float(self.conditions.fluid == "steam")
-        whole[VISCOUS] = VISCOSITY[self.conditions.fluid]
-        whole[PER_WIDTH] = coefficient * number("port_face.port_length")
-        whole[INSIDE] = float(self.setup.sizes.admission == "inside")
-        whole[SPEED], whole[BACK] = self.conditions.speed, self.conditions.exhaust
+        whole[eq.STEAM] = float(self.conditions.fluid == "steam")
+        whole[eq.VISCOUS] = VISCOSITY[self.conditions.fluid]
+        whole[eq.PER_WIDTH] = coefficient * number("port_face.port_length")
+        whole[eq.INSIDE] = float(self.setup.sizes.admission == "inside")
+        whole[eq.SPEED], whole[eq.BACK] = self.conditions.speed, self.conditions.exhaust
         bores = (running.passage_bore, running.supply_bore, running.exhaust_bore)
-        for place, bore in zip((PASSAGE, SUPPLY_AREA, EXHAUST_AREA), bores, strict=True):
+        for place, bore in zip((eq.PASSAGE, eq.SUPPLY_AREA, eq.EXHAUST_AREA), bores, strict=True):
             whole[place] = coefficient * pi / 4 * (bore or 0.0) ** 2
-        whole[WALL] = self.wall or 0.0
-        whole[FLAT], whole[PER_VOLUME] = pi / 2 * number("bore") ** 2, 4 / number("bore")
+        whole[eq.WALL] = self.wall or 0.0
+        whole[eq.WATER_VISCOUS :] = FIGURES
+        whole[eq.FLAT], whole[eq.PER_VOLUME] = pi / 2 * number("bore") ** 2, 4 / number("bore")
         return whole
 
     def _gaps(self) -> Floats:
@@ -290,7 +127,7 @@ class Authority:
         else:
             supply = _steam_row(told.supply, told.dryness, told.supply_temperature)
             away, room = _steam_row(told.exhaust, 1.0, None), _steam_row(ATMOSPHERE, 1.0, None)
-        for space, row in ((CHEST, supply), (BOILER, supply), (PIPE, away), (OPEN_AIR, away), (ROOM, room)):
+        for space, row in ((CHEST, supply), (eq.BOILER, supply), (PIPE, away), (eq.OPEN_AIR, away), (ROOM, room)):
             rows[space] = row
         return rows
 
@@ -315,7 +152,7 @@ class Authority:
         `contents` are mass [kg] and energy [J] of the four spaces at the start, nothing where a space never changes.
         """
         work = (self.conditions.supply - self.conditions.exhaust) * self.ends[1] * self.crank[4]
-        scales = np.vstack((contents, (work, self.fixed[CHEST, RHO] * self.ends[1] * self.crank[4])))
+        scales = np.vstack((contents, (work, self.fixed[CHEST, eq.RHO] * self.ends[1] * self.crank[4])))
         memory = np.zeros((4, 3))
         memory[:, :2] = self.conditions.exhaust, 400.0
         if self.conditions.fluid == "air":

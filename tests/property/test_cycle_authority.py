@@ -12,7 +12,7 @@ from lapwright.cycle import layout as at
 from lapwright.cycle.cylinder_run import FINE_STEPS
 from tests.property.cycle_authority import Authority
 from tests.property.cycle_engines import random_case
-from tests.property.cycle_laws import H, P, T, X, find_steam
+from tests.property.cycle_equations import H, P, T, X, find_steam
 from tests.property.cycle_runs import Floats, Run, settle
 
 CASES = 50

@@ -1,15 +1,17 @@
 """Mass and energy close over a turn for anything a record can hold, and no card holds more than its two pressures."""
 
 from dataclasses import replace
+from random import Random
 
 import numpy as np
+import pytest
 from hypothesis import given, settings
 
 from lapwright.cycle import layout as at
 from lapwright.cycle.conditions import Conditions, Setup
 from lapwright.engine.cylinder import ENDS
-from tests.property.cycle_engines import conditions, setups
-from tests.property.cycle_runs import Run, settle, turn_once_more
+from tests.property.cycle_engines import MICRON, conditions, random_case, setups
+from tests.property.cycle_runs import RPM, Run, settle, turn_once_more
 
 #: What may be left over, as a share of all that passes and is held; the scheme leaves rounding alone.
 LEFT_OVER = 1e-9
@@ -132,3 +134,18 @@ def test_nothing_flows_through_what_is_shut_nor_between_equal_pressures(setup: S
         if max(leaves, enters) < 4:
             drop = driven.out[:, at.OUT_P + leaves] - driven.out[:, at.OUT_P + enters]
             assert (driven.flow(way) * drop >= 0).all()
+
+
+@pytest.mark.parametrize("seed", range(24))
+def test_turns_of_an_engine_that_leaks_wet_steam_come_to_repeat(seed: int) -> None:
+    """Film that leaks, dries up and comes back went by fits and starts while it was told from the step before."""
+    rng = Random(1000 + seed)
+    case = random_case(rng, "steam")
+    gaps = {
+        "ring_gap": rng.choice((4.0, 10.0, 20.0)) * MICRON,
+        "valve_face_gap": rng.choice((0.0, 2.0, 10.0)) * MICRON,
+        "gland_gap": 5.0 * MICRON,
+    }
+    leaking = Setup(case.setup.sizes, replace(case.setup.running, wall_heat="usual", **gaps))
+    told = replace(case.conditions, supply_temperature=None, speed=rng.choice((20.0, 60.0, 300.0, 1500.0)) * RPM)
+    assert settle(leaking, told, tolerance=1e-5).settled
