@@ -9,9 +9,11 @@ import subprocess
 import sys
 from pathlib import Path
 
+import numpy as np
 import pytest
+from numba.core.errors import NumbaError
 
-from lapwright.medium.compiling import OLD_FOLDERS, SOURCES, clear_old, digest_sources
+from lapwright.medium.compiling import OLD_FOLDERS, SOURCES, clear_old, digest_sources, lean
 from tests.house.reading import MODULES, SRC, Module
 
 ASK = (
@@ -112,3 +114,14 @@ def test_old_folders_are_cleared_away_but_for_the_newest(tmp_path: Path) -> None
     clear_old(tmp_path / "kernels-1")
     left = {path.name for path in tmp_path.iterdir()}
     assert left == {"other", "kernels-1", *(f"kernels-{n}" for n in range(7 - OLD_FOLDERS, 7))}
+
+
+def test_a_lean_kernel_that_makes_an_array_is_refused() -> None:
+    """Nobody would count who holds it."""
+
+    @lean
+    def make(size: int) -> np.ndarray:
+        return np.zeros(size)
+
+    with pytest.raises(NumbaError, match="Only accept returning of array passed into the function"):
+        make(3)
