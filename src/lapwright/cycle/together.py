@@ -36,6 +36,8 @@ from lapwright.medium.compiling import lean
 _STEPS, _ROUNDS, _PARTS = 60, 30, 40
 #: The first part of the span that is tried where the whole of it leads nowhere.
 _FIRST_PART = 4.0**-10
+#: The first leap of a pressure's logarithm, and how many follow, each twice the one before.
+_FIRST_LEAP, _LEAPS = 1e-5, 14
 #: Slopes serve as long as a step by them leaves less than this share of the excess.
 _SERVES = 0.3
 #: How far the logarithm of a pressure is nudged to find slopes: finely, for tied spaces differ by a few pascals.
@@ -49,29 +51,65 @@ def solve_together(span: float, cell: Floats, table: Floats) -> None:
     """Bring all free spaces into balance at once; a stage that will not come is left at its best and noted as missed.
 
     Where the search leads nowhere, the spaces start from the pressures of the stage before and are led through parts
-    of the span [s] that grow to the whole: for a short part there is little to find.
+    of the span [s] that grow to the whole: for a short part there is little to find. Where that ends in a fold, one
+    space after the other leaps over it.
     """
     cell[SPAN], cell[LEAST] = span, 1e300
-    if _search(span, cell, table):
+    if _search(span, cell, table) or _creep(span, cell, table):
         return
+    for space in range(4):
+        if cell[FREE_HEAD + space] != 0.0 and _leap(space, span, cell, table):
+            return
+    _set_pressures(BEST, cell)
+    _weigh_all(span, cell, table)
+    cell[SERVING] = 0.0
+    cell[MISSED] = _find_worst(cell)
+    cell[MISSES] += 1.0
+
+
+@lean
+def _creep(span: float, cell: Floats, table: Floats) -> bool:
+    """Search for the balance through growing parts of the span; say whether the whole of it was reached."""
     done, part = 0.0, _FIRST_PART
     for _ in range(_PARTS):
         _set_pressures(KNOWN, cell)
         cell[SERVING] = 0.0
         if _search(part * span, cell, table):
             if part == 1.0:
-                return
+                return True
             _keep_pressures(KNOWN, cell)
             done, part = part, min(1.0, 4.0 * part)
         else:
             part = sqrt(part * done) if done > 0.0 else part / 16.0
             if part < 1.01 * done:
                 break
+    return False
+
+
+@lean
+def _leap(space: int, span: float, cell: Floats, table: Floats) -> bool:
+    """Search beyond the next pressure of one space at which its excess changes sign; say whether a balance was found.
+
+    Where wet steam comes back into a space that is dry, it cools what is there: less pressure, so more comes in, until
+    all is wet. There is no balance on the way, and only leaps lead to the one beyond.
+    """
     _set_pressures(BEST, cell)
     _weigh_all(span, cell, table)
-    cell[SERVING] = 0.0
-    cell[MISSED] = _find_worst(cell)
-    cell[MISSES] += 1.0
+    here = space * ROW
+    sign = 1.0 if cell[here + EXCESS] > 0.0 else -1.0
+    leap = _FIRST_LEAP
+    for _ in range(_LEAPS):
+        p = cell[here + P] * exp(-sign * leap)
+        weigh(space, p, span, cell, table)
+        for n in range(8):
+            if n % 4 != space and cell[FREE_HEAD + n % 4] != 0.0:
+                solve_alone(n % 4, span, cell, table)
+        excess = weigh(space, p, span, cell, table)
+        if sign * excess < 0.0:
+            cell[SERVING] = 0.0
+            return _search(span, cell, table)
+        leap *= 2.0
+    return False
 
 
 @lean
