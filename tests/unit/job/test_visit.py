@@ -24,7 +24,8 @@ FLAWED = b'format = 1\n[engine]\nname = "Wren"\n[[cylinder]]\nbore = 19.05\n'
 
 
 def test_each_answer_is_worked_out_on_first_use_and_kept() -> None:
-    visit = examine_demo("tern")
+    # Not the visit that the tests share: somebody may have asked it already.
+    visit = examine(EXAMPLES / "tern.toml")
     assert set(ANSWERS) >= {"motions", "spreads", "findings", "cures", "gaps", "assumed", "aim", "setting"}
     assert not set(ANSWERS) & set(vars(visit))
     for name in ANSWERS:
@@ -33,25 +34,16 @@ def test_each_answer_is_worked_out_on_first_use_and_kept() -> None:
 
 
 def test_asking_in_another_order_gives_the_same_answers() -> None:
-    one, other = examine_demo("tern"), examine_demo("tern")
+    one, other = examine(EXAMPLES / "tern.toml"), examine(EXAMPLES / "tern.toml")
     for name in ANSWERS:
         getattr(one, name)
     for name in reversed(ANSWERS):
         getattr(other, name)
-    assert _rounded(list_results(one)) == _rounded(list_results(other))
+    assert list_results(one) == list_results(other)
     card, again = card_of(one), card_of(other)
     # Runs hold arrays, which do not compare as a whole; their figures are among the results.
-    for name in {field.name for field in dataclasses.fields(card)} - {"runs", "cures", "findings"}:
+    for name in {field.name for field in dataclasses.fields(card)} - {"runs"}:
         assert getattr(card, name) == getattr(again, name), name
-
-
-def _rounded(told: object) -> object:
-    """Figures to five places: array sums may differ in the last bit with where an array lies in memory."""
-    if isinstance(told, dict):
-        return {name: _rounded(value) for name, value in told.items()}
-    if isinstance(told, list):
-        return [_rounded(value) for value in told]
-    return float(f"{told:.5g}") if isinstance(told, float) else told
 
 
 @pytest.mark.parametrize("name", NAMES)
