@@ -18,6 +18,7 @@ from lapwright.cli.run_tables import (
     list_uses,
     set_side_by_side,
 )
+from lapwright.job.run_notes import tell_racing
 from lapwright.job.showing import show_power, show_supply, show_torque
 
 if TYPE_CHECKING:
@@ -41,7 +42,10 @@ def summarise_run(trial: Trial, *, gain: str, cautions: tuple[str, ...], with_ca
     cautions: what goes with putting an engine on air or steam
     with_cards: whether the terminal can show the cards
     """
-    parts = [write_title(trial.name, trial.stand, run_at=_show_speed(trial))]
+    last = trial if trial.after is None else trial.after
+    # Before any figure, and once: a speed that only the sums reach is a danger at the bench.
+    racing = tuple(tell_racing(last.stand, last.run)) or tuple(tell_racing(trial.stand, trial.run))
+    parts = [write_title(trial.name, trial.stand, run_at=_show_speed(trial)), *map(wrap, racing)]
     if trial.after is None:
         parts.append(wrap(" ".join(_tell_answer(trial))))
         parts.append("\n".join(list_ends(trial)))
@@ -50,7 +54,8 @@ def summarise_run(trial: Trial, *, gain: str, cautions: tuple[str, ...], with_ca
         parts.append(set_side_by_side(list_losses(trial.run), list_uses(trial.run)))
     else:
         parts.extend(_compare(trial, trial.after, gain=gain, with_cards=with_cards))
-    parts.append(write_notes(trial.notes) if trial.after is None else "Afterwards:\n" + write_notes(trial.after.notes))
+    notes = write_notes(tuple(note for note in last.notes if note not in racing))
+    parts.append(notes if trial.after is None else "Afterwards:\n" + notes)
     parts.append(write_assumed(trial.stand))
     parts.append(wrap(" ".join(cautions)))
     return "\n\n".join(part for part in parts if part)

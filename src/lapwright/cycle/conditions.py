@@ -18,6 +18,7 @@ LEAST_CLEARANCE = 0.005
 _NO_SOURCE = "common practice, no source"
 _USUAL_CLEARANCE = 0.08
 _PORT_TO_BORE = 0.4
+_WIDTH_TO_PORT = 1.25
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,7 +65,7 @@ def find_missing(sizes: Sizes) -> tuple[str, ...]:
 
 
 def assume_for_run(sizes: Sizes) -> tuple[Sizes, tuple[Assumed, ...]]:
-    """Fill in what only a run needs: the ports' length and the clearances, each told with its reason.
+    """Fill in what only a run needs: the ports' length, the valve's width and the clearances, each with its reason.
 
     Source: common practice, no source (8 % clearance: the middle of machinery-70's table I for high-speed engines)
     """
@@ -76,6 +77,12 @@ def assume_for_run(sizes: Sizes) -> tuple[Sizes, tuple[Assumed, ...]]:
         shown = f"{changes['port_face.port_length'] * 1e3:.1f} mm"
         because = f"not given: taken as 0.4 of the bore ({_NO_SOURCE})"
         told.append(Assumed(f"cylinder.{sizes.name}.port_face.port_length", shown, because, affects))
+    if sizes.kind == "slide" and sizes.admission == "outside" and "valve.width" not in known:
+        port_length = changes.get("port_face.port_length", known.get("port_face.port_length", 0.0))
+        changes["valve.width"] = _WIDTH_TO_PORT * port_length
+        because = f"not given: taken as 1.25 times the ports' length; what presses the valve hangs on it ({_NO_SOURCE})"
+        shown = f"{changes['valve.width'] * 1e3:.1f} mm"
+        told.append(Assumed(f"cylinder.{sizes.name}.valve.width", shown, because, affects))
     for end in ("head", "crank"):
         if end == "crank" and "piston_rod" not in known:
             continue

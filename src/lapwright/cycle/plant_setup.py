@@ -7,7 +7,7 @@ from lapwright.cycle.engine_run import Plant
 from lapwright.engine.assume import assume_missing
 from lapwright.engine.engine import Engine
 from lapwright.engine.running import assume_running
-from lapwright.engine.sizes import Sizes
+from lapwright.engine.sizes import Assumed, Sizes
 from lapwright.errors import CannotRun
 
 #: Mean piston speed at which an engine is looked at where nobody says how fast it runs [m/s], and how it is rounded.
@@ -47,7 +47,10 @@ def prepare_plant(
             )
     running, assumed = assume_running(engine, fluid=fluid, stroke=own[0].number("stroke"))
     setups, taken = [], list(assumed)
-    for sizes in own:
+    for number, sizes in enumerate(own):
+        if number and "crank_phase" not in sizes.numbers:
+            because = "not given: taken as in step with the first; torque, starting and the flywheel's swing hang on it"
+            taken.append(Assumed(f"cylinder.{sizes.name}.crank_phase", "0 deg", because, ("run",)))
         filled, more = assume_for_run(sizes)
         taken += more
         setups.append(Setup(filled, running))

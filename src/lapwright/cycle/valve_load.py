@@ -25,7 +25,7 @@ def find_valve_load(setup: Setup, pack: Pack, out: Floats) -> ValveLoad | None:
     if sizes.kind != "slide" or sizes.admission != "outside":
         return None
     cavity, length = valve_reach(sizes)
-    across = sizes.number("valve.width") or 1.25 * sizes.number("port_face.port_length")
+    across = sizes.number("valve.width")
     port_length = sizes.number("port_face.port_length")
     chest, exhaust = out[:, at.OUT_P + at.CHEST], out[:, at.OUT_P + at.PIPE]
     hollow = cavity * port_length

@@ -12,7 +12,7 @@ from tests.unit.job.trials import RUNNERS, run
 
 #: A sentence, by a part of it; a run of which it holds, and one of which it does not.
 SENTENCES = [
-    ("damp air freezes there", ("tern", Asked(fluid="air")), ("tern", Asked(fluid="steam"))),
+    ("damp air may freeze there", ("tern", Asked(fluid="air")), ("tern", Asked(fluid="steam"))),
     ("turns to water on the walls", ("tern", Asked(fluid="steam")), ("tern", Asked(fluid="air"))),
     ("goes straight from chest to exhaust", ("dunlin", Asked()), ("sandpiper", Asked())),
     ("wants to run the other way round", ("curlew", Asked()), ("tern", Asked(speed="50000 rpm"))),
@@ -26,7 +26,7 @@ SENTENCES = [
     ),
     ("Dragged along with the pipes off: cylinder B", ("tern", Asked(dead=("B",))), ("tern", Asked())),
     (r"twists its eccentric by \d.* mN m at most", ("tern", Asked()), ("merganser", Asked())),
-    ("faster than small engines are run", ("tern", Asked(speed="6000 rpm")), ("tern", Asked())),
+    ("Caution: at .* faster than small engines are run", ("tern", Asked(speed="6000 rpm")), ("tern", Asked())),
     ("The flywheel lets the speed swing by", ("tern", Asked()), ("tern", Asked(speed="3000 rpm"))),
     ("The flywheel, which nobody gave", ("dunlin", Asked()), ("tern", Asked())),
     ("too light to carry it round", ("tern", Asked(speed="20 rpm")), ("tern", Asked())),
