@@ -26,7 +26,7 @@ from tests.property.cycle_equations import AIR_K, AIR_R, CHEST, CRANK, HEAD, PIP
 VISCOSITY = {"air": air.VISCOSITY, "steam": packing.STEAM_VISCOSITY}
 #: Figures taken alike on both sides, in the order in which the equations want them.
 FIGURES = (
-    packing.HOT_WATER_VISCOSITY, packing.HOT_WATER, balance.WATER, packing.WETTED, balance.DAMP, balance.FULLY_DRY,
+    packing.HOT_WATER_VISCOSITY, balance.WATER, balance.WATER, packing.WETTED, balance.DAMP, balance.FULLY_DRY,
     packing.DRY_WALL, packing.WET_WALL,
 )  # fmt: skip
 

@@ -8,13 +8,14 @@ from typing import Annotated
 
 import typer
 
+from lapwright.cli.options import AsJson
 from lapwright.cli.run import open_for_running, warn_of_preparing
 
 
 def run(
     record: Annotated[Path, typer.Argument(help="The engine record with its bench tests.", metavar="RECORD")],
     *,
-    json: Annotated[bool, typer.Option("--json", help="Print everything as one JSON object instead.")] = False,
+    json: AsJson = False,
     write: Annotated[bool, typer.Option("--write", help="Put what the tests tell into the record.")] = False,
 ) -> None:
     """Work out friction and leaks from bench tests, each with its doubt, and tell what the tests leave open."""

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from lapwright.cli.options import AsJson
+
 if TYPE_CHECKING:
     from lapwright.job.visit import Visit
 
@@ -22,7 +24,7 @@ class Paper(enum.StrEnum):
 def run(
     record: Annotated[Path, typer.Argument(help="The engine record to examine.", metavar="RECORD")],
     *,
-    json: Annotated[bool, typer.Option("--json", help="Print everything as one JSON object instead.")] = False,
+    json: AsJson = False,
     card: Annotated[Path | None, typer.Option(help="Write the job card as PDF.", metavar="FILE.pdf")] = None,
     html: Annotated[Path | None, typer.Option(help="Write the job card as one web page.", metavar="FILE")] = None,
     paper: Annotated[Paper, typer.Option(help="Sheet size of the PDF.")] = Paper.a4,

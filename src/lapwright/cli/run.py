@@ -2,46 +2,36 @@
 
 from __future__ import annotations
 
-import enum
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from lapwright.cli.options import AsJson, Dead, Exhaust, Fluid, Ideal, Load, Pressure, Speed
+
 if TYPE_CHECKING:
     from lapwright.job.visit import Visit
-
-
-class Fluid(enum.StrEnum):
-    """What an engine can be put on."""
-
-    air = "air"
-    steam = "steam"
 
 
 def run(  # noqa: PLR0913 - a command has as many arguments as it has options
     record: Annotated[Path, typer.Argument(help="The engine record to run.", metavar="RECORD")],
     *,
-    fluid: Annotated[Fluid | None, typer.Option(help="What it is put on; what the record says, or air.")] = None,
-    pressure: Annotated[str | None, typer.Option(help='Supply pressure, like "2 bar".', metavar="PRESSURE")] = None,
-    exhaust: Annotated[str | None, typer.Option(help='Exhaust pressure, like "0 bar".', metavar="PRESSURE")] = None,
+    fluid: Fluid = None,
+    pressure: Pressure = None,
+    exhaust: Exhaust = None,
     temperature: Annotated[
         str | None, typer.Option(help='Of the air, or of superheated steam, like "160 degC".', metavar="TEMPERATURE")
     ] = None,
     dryness: Annotated[str | None, typer.Option(help='Of wet steam, like "0.98".', metavar="SHARE")] = None,
-    speed: Annotated[str | None, typer.Option(help='A steady speed, like "600 rpm".', metavar="SPEED")] = None,
-    load: Annotated[
-        str | None, typer.Option(help='Or what it drives, like "30 mN m" or "5 W": the speed is found.', metavar="LOAD")
-    ] = None,
-    ideal: Annotated[bool, typer.Option("--ideal", help="Leave out leaks, wall heat and friction.")] = False,
-    dead: Annotated[
-        list[str] | None, typer.Option(help="A cylinder whose pipes are off; may be given again.", metavar="NAME")
-    ] = None,
+    speed: Speed = None,
+    load: Load = None,
+    ideal: Ideal = False,
+    dead: Dead = None,
     compare: Annotated[
         str | None, typer.Option(help='Run it after this cure too: its code, or "best".', metavar="CURE")
     ] = None,
-    json: Annotated[bool, typer.Option("--json", help="Print everything as one JSON object instead.")] = False,
+    json: AsJson = False,
 ) -> None:
     """Run an engine on air or steam: pressure cards, power, torque, what it takes, and where the losses go."""
     from lapwright.job.stand import Asked, prepare_stand

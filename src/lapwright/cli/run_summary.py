@@ -20,6 +20,7 @@ from lapwright.cli.run_tables import (
 )
 from lapwright.job.run_notes import tell_racing
 from lapwright.job.showing import show_power, show_supply, show_torque
+from lapwright.quantities.temperature import FREEZING
 
 if TYPE_CHECKING:
     from lapwright.job.stand import Stand
@@ -67,7 +68,7 @@ def write_title(name: str, stand: Stand, *, run_at: str) -> str:
     on = f"{name} on {conditions.fluid} at {stand.show(conditions.supply)}"
     if conditions.fluid == "steam":
         temperature = conditions.supply_temperature
-        dryness = f"{conditions.dryness:.2f} dry" if temperature is None else f"{temperature - 273.15:.0f} degC"
+        dryness = f"{conditions.dryness:.2f} dry" if temperature is None else f"{temperature - FREEZING:.0f} degC"
         on += f", {dryness}"
     if stand.show(conditions.exhaust) != stand.show(101_325.0):
         on += f", exhausting into {stand.show(conditions.exhaust)}"

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from lapwright.job.showing import show_percent, show_power, show_supply, show_three
 from lapwright.quantities import show_number, show_pressure_like
+from lapwright.quantities.temperature import FREEZING
 
 if TYPE_CHECKING:
     from lapwright.cycle.engine_run import EngineRun
@@ -56,7 +57,7 @@ def list_ends(trial: Trial) -> list[str]:
                     f"Cylinder {cylinder.name}, {end} end",
                     show_pressure_like(answers.mean_effective_pressure, trial.stand.like),
                     trial.stand.show(float(answers.pressures.max())),
-                    f"{show_number(float(answers.temperatures.min()) - 273.15, 0)} degC",
+                    f"{show_number(float(answers.temperatures.min()) - FREEZING, 0)} degC",
                     f"{show_three(answers.work)} J",
                 ]
             )

@@ -7,19 +7,18 @@ from typing import Annotated
 
 import typer
 
-from lapwright.cli.run import Fluid, can_show, open_for_running
+from lapwright.cli.options import AsJson, Dead, Exhaust, Fluid, Pressure
+from lapwright.cli.run import can_show, open_for_running
 
 
 def run(
     record: Annotated[Path, typer.Argument(help="The engine record to start.", metavar="RECORD")],
     *,
-    fluid: Annotated[Fluid | None, typer.Option(help="What it is put on; what the record says, or air.")] = None,
-    pressure: Annotated[str | None, typer.Option(help='Supply pressure, like "2 bar".', metavar="PRESSURE")] = None,
-    exhaust: Annotated[str | None, typer.Option(help='Exhaust pressure, like "0 bar".', metavar="PRESSURE")] = None,
-    dead: Annotated[
-        list[str] | None, typer.Option(help="A cylinder whose pipes are off; may be given again.", metavar="NAME")
-    ] = None,
-    json: Annotated[bool, typer.Option("--json", help="Print everything as one JSON object instead.")] = False,
+    fluid: Fluid = None,
+    pressure: Pressure = None,
+    exhaust: Exhaust = None,
+    dead: Dead = None,
+    json: AsJson = False,
 ) -> None:
     """Tell from which angles an engine starts by itself, from which never, and the least pressure for all of them."""
     from lapwright.job.stand import Asked

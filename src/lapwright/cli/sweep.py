@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, Annotated, NoReturn
 
 import typer
 
-from lapwright.cli.run import Fluid, warn_of_preparing
+from lapwright.cli.options import Fluid, Ideal, Load, Pressure, Speed
+from lapwright.cli.run import warn_of_preparing
 
 if TYPE_CHECKING:
     from lapwright.job.sweep_plan import SweepPlan
@@ -33,13 +34,11 @@ def run(  # noqa: PLR0913 - a command has as many arguments as it has options
         ),
     ],
     out: Annotated[Path, typer.Option(help="The table to write.", metavar="TABLE.csv|TABLE.parquet")],
-    fluid: Annotated[Fluid | None, typer.Option(help="What it is put on; what the record says, or air.")] = None,
-    pressure: Annotated[str | None, typer.Option(help='Supply pressure, like "2 bar".', metavar="PRESSURE")] = None,
-    speed: Annotated[str | None, typer.Option(help='A steady speed, like "600 rpm".', metavar="SPEED")] = None,
-    load: Annotated[
-        str | None, typer.Option(help='Or what it drives, like "30 mN m" or "5 W": the speed is found.', metavar="LOAD")
-    ] = None,
-    ideal: Annotated[bool, typer.Option("--ideal", help="Leave out leaks, wall heat and friction.")] = False,
+    fluid: Fluid = None,
+    pressure: Pressure = None,
+    speed: Speed = None,
+    load: Load = None,
+    ideal: Ideal = False,
     fine: Annotated[bool, typer.Option("--fine", help="Run each setting as closely as `run` does; slower.")] = False,
     least_pressure: Annotated[
         bool, typer.Option("--least-pressure", help="Find the least pressure that turns it over, too; slower.")

@@ -60,8 +60,8 @@ DAMP = 0.02
 FULLY_DRY = 0.01
 #: The flow law's terms are worked out anew when the exponent has moved by more than this.
 SAME_EXPONENT = 1e-4
-#: Density of hot water in a gap [kg/m3]: saturated at 3 bar gauge (iapws-r7-97).
-WATER = 923.0
+#: Density of hot water in a gap, at about 150 degC [kg/m3] (iapws-r7-97).
+WATER = 917.0
 
 
 @inlined

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from math import isfinite, log, pi, sqrt
+from math import isfinite, log, sqrt
 from typing import Any
 
-from lapwright.cycle.conditions import ATMOSPHERE, Conditions, Setup
+from lapwright.cycle.conditions import Conditions, Setup
 from lapwright.cycle.engine_run import Plant, run_engine
 from lapwright.cycle.packing import measure_gaps
 from lapwright.cycle.plant_setup import choose_conditions, prepare_plant
@@ -15,6 +15,8 @@ from lapwright.engine.bench_test import DECAY, RUN_DOWN, STEADY, BenchTest
 from lapwright.engine.engine import Engine
 from lapwright.errors import CannotRun
 from lapwright.medium import air
+from lapwright.motion.travel import TURN
+from lapwright.quantities.pressure import ATMOSPHERE
 
 #: The four kinds of reading that a test can give.
 TORQUE, AIR_FLOW, RUN_DOWN_TIME, DECAY_TIME = "torque", "air flow", "run-down", "decay"
@@ -232,7 +234,7 @@ def read_rig(rig: Rig, guess: Guess, *, outcome: Outcome, scatter: Mapping[str, 
 
 
 def _find_friction_torque(rig: Rig, guess: Guess) -> float:
-    return guess["friction_pressure"] * rig.swept / (2 * pi)
+    return guess["friction_pressure"] * rig.swept / TURN
 
 
 def _find_run_down(rig: Rig, guess: Guess) -> float:

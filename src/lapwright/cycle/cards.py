@@ -7,16 +7,14 @@ from __future__ import annotations
 
 from math import log, pi, sqrt
 
-from lapwright.cycle.conditions import ATMOSPHERE
 from lapwright.errors import OutOfRange
 from lapwright.medium.water import find_saturation
+from lapwright.motion.travel import TURN
+from lapwright.quantities.pressure import ATMOSPHERE, PSI
 
-TURN = 2 * pi
 #: Napier's rule in its own units, pounds a second of a pressure in pounds on the square inch, and what those are.
 _NAPIER = 70.0
-_PSI, _POUND, _INCH = 6894.757293168361, 0.45359237, 0.0254
-#: Below this share of the pressure upstream, the pressure downstream no longer matters to Napier's rule.
-NAPIER_REACH = 0.58
+_POUND, _INCH = 0.45359237, 0.0254
 
 
 def ideal_mean_pressure(
@@ -201,7 +199,7 @@ def napier_flow(pressure: float, area: float) -> float:
     >>> f"{napier_flow(4.01325e5, 1e-6) * 3600:.2f} kg an hour through a square millimetre"
     '2.10 kg an hour through a square millimetre'
     """
-    return pressure / _PSI * area / _INCH**2 / _NAPIER * _POUND
+    return pressure / PSI * area / _INCH**2 / _NAPIER * _POUND
 
 
 def thermal_efficiency(

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from math import pi
 
-from lapwright.cycle.conditions import ATMOSPHERE, Conditions
+from lapwright.cycle.conditions import Conditions
 from lapwright.cycle.engine_run import EngineRun, Plant, run_engine
 from lapwright.cycle.plant_setup import choose_conditions, prepare_plant
 from lapwright.cycle.settling import find_least_pressure
-from lapwright.cycle.starting import find_starting
+from lapwright.cycle.starting import Starting, find_starting
 from lapwright.engine.assume import assume_missing
 from lapwright.engine.engine import Engine
 from lapwright.engine.sizes import Sizes
+from lapwright.motion.travel import TURN
+from lapwright.quantities.pressure import ATMOSPHERE
 
-TURN = 2 * pi
 Changes = Mapping[str, Mapping[str, float]]
 
 #: Less than these is not told: change of the least pressure [Pa] and as a share, of power, of consumption, of the
@@ -27,14 +27,22 @@ _TOLD_PRESSURE, _TOLD_SHARE, _TOLD_POWER, _TOLD_USE, _TOLD_ARC = 500.0, 0.02, 0.
 class Showing:
     """How an engine does: its turn at a given pressure and speed, the least pressure, from where it starts.
 
-    `least_pressure` [Pa, absolute] just turns it over, None where nothing does; `starting_share` is the part of the
-    turn from which it moves off by itself, 0 to 1, and `starting_pressure` [Pa, absolute] moves it from any angle.
+    `least_pressure` [Pa, absolute] just turns it over, None where nothing does.
     """
 
     run: EngineRun
     least_pressure: float | None
-    starting_share: float
-    starting_pressure: float | None
+    starting: Starting
+
+    @property
+    def starting_share(self) -> float:
+        """The part of the turn from which it moves off by itself, 0 to 1."""
+        return self.starting.forward.share
+
+    @property
+    def starting_pressure(self) -> float | None:
+        """What moves it from any angle [Pa, absolute]; None where nothing does."""
+        return self.starting.forward.least_pressure
 
     @property
     def runs(self) -> bool:
@@ -79,13 +87,10 @@ def lay_ground(engine: Engine) -> Ground:
 
 def show_running(plant: Plant, conditions: Conditions) -> Showing:
     """Return how an engine does under conditions."""
-    starting = find_starting(plant, conditions)
-    arcs = starting.forward.starts
     return Showing(
-        starting_pressure=starting.forward.least_pressure,
         run=run_engine(plant, conditions),
         least_pressure=find_least_pressure(plant, conditions),
-        starting_share=sum((stop - start) % TURN or TURN for start, stop in arcs) / TURN,
+        starting=find_starting(plant, conditions),
     )
 
 

@@ -6,12 +6,10 @@ from dataclasses import dataclass, replace
 
 from lapwright.engine.running import Running
 from lapwright.engine.sizes import Assumed, Sizes
+from lapwright.quantities.pressure import ATMOSPHERE
 
-#: The standard atmosphere [Pa] (ISO 2533), and how warm the shop is taken to be [K].
-ATMOSPHERE = 101_325.0
+#: How warm the shop is taken to be [K].
 SHOP = 293.15
-#: Without these a run is out of the question, and nothing can fairly be taken for them.
-NEEDED = ("bore", "stroke", "port_face.steam_port", "valve", "valve_drive.throw")
 #: A clearance below this share of the swept volume is no engine's, and would stall the sums.
 LEAST_CLEARANCE = 0.005
 

@@ -6,7 +6,7 @@ import numpy as np
 
 from lapwright.cycle import layout as at
 from lapwright.cycle.answers import CylinderRun, EndRun
-from lapwright.cycle.conditions import ATMOSPHERE, Conditions, Setup
+from lapwright.cycle.conditions import Conditions, Setup
 from lapwright.cycle.layout import Floats
 from lapwright.cycle.losses import find_exhaust_heat, split_card, split_supply
 from lapwright.cycle.march import march
@@ -17,6 +17,8 @@ from lapwright.errors import CannotRun
 from lapwright.medium import air
 from lapwright.medium.steam import draw_table
 from lapwright.medium.water import HIGHEST_PRESSURE, LOWEST_PRESSURE, find_by_enthalpy, find_saturation
+from lapwright.motion.travel import TURN
+from lapwright.quantities.pressure import ATMOSPHERE
 
 #: Steps a turn, and how well it repeats, for what is printed and for what is only searched through.
 FINE_STEPS, FINE_TOLERANCE = 180, 1e-6
@@ -52,7 +54,7 @@ def run_cylinder(setup: Setup, conditions: Conditions, *, quick: bool = False) -
     temperature, dryness = _find_exhaust(out, conditions)
     heated = bool(pack.cell[at.HEATED])
     wall = float(pack.cell[at.WALL])
-    lost = pack.cell[at.LOSS] * (wall - pack.cell[at.SHOP_TEMPERATURE]) * 2 * np.pi / conditions.speed
+    lost = pack.cell[at.LOSS] * (wall - pack.cell[at.SHOP_TEMPERATURE]) * TURN / conditions.speed
     return CylinderRun(
         name=setup.sizes.name,
         conditions=conditions,

@@ -4,22 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from math import pi
 
 import numpy as np
 
 from lapwright.cycle.answers import CylinderRun
-from lapwright.cycle.conditions import ATMOSPHERE, Conditions, Setup
+from lapwright.cycle.cards import swept_volume
+from lapwright.cycle.conditions import SHOP, Conditions, Setup
 from lapwright.cycle.cylinder_run import run_cylinder
 from lapwright.cycle.layout import Floats
 from lapwright.engine.sizes import Assumed
 from lapwright.medium import air
+from lapwright.motion.travel import TURN
+from lapwright.quantities.pressure import ATMOSPHERE
 
-TURN = 2 * pi
 #: Points of the torque over a turn of the shaft.
 POINTS = 720
 #: Density of free air [kg/m3]: 20 degC, one atmosphere.
-FREE_AIR = ATMOSPHERE / (air.GAS_CONSTANT * 293.15)
+FREE_AIR = ATMOSPHERE / (air.GAS_CONSTANT * SHOP)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,9 +55,7 @@ class Plant:
 def sum_swept(setup: Setup) -> float:
     """Return what a cylinder's working ends sweep in a turn [m3], without an offset line's small addition."""
     sizes = setup.sizes
-    bore, stroke, rod = sizes.number("bore"), sizes.number("stroke"), sizes.numbers.get("piston_rod")
-    head = pi / 4 * bore**2 * stroke
-    return head if rod is None else 2 * head - pi / 4 * rod**2 * stroke
+    return swept_volume(sizes.number("bore"), sizes.number("stroke"), rod=sizes.numbers.get("piston_rod"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

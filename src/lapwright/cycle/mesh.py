@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from lapwright.cycle.layout import GAMMA, Floats
+from lapwright.motion.travel import TURN
 
-TURN = 2.0 * np.pi
 #: After a port opens steps end at these shares of a usual one: the pressures rush together there, and at low speed a
 #: thousandth of the mean pressure was lost on usual steps.
 _GENTLE = (1 / 16, 1 / 4, 1 / 2, 3 / 4, 1, 3 / 2, 2)

@@ -8,6 +8,7 @@ from math import pi
 import numpy as np
 
 from lapwright.cycle import layout as at
+from lapwright.cycle.balance import WATER
 from lapwright.cycle.conditions import LEAST_CLEARANCE, SHOP, Conditions, Setup
 from lapwright.cycle.layout import Floats
 from lapwright.cycle.mesh import lay_mesh, place_stages
@@ -29,7 +30,7 @@ DRY_WALL, WET_WALL, BARE_METAL = 150.0, 5000.0, 17.0
 OUTSIDE_TO_INSIDE = 2.0
 #: Lengths of the gaps along the leak: ring in bores, packing in rod diameters; the spindle in rods.
 RING_BORES, PACKING_RODS, SPINDLE_RODS = 0.25, 2.5, 0.8
-STEAM_VISCOSITY, HOT_WATER_VISCOSITY, HOT_WATER = 1.4e-5, 1.9e-4, 917.0
+STEAM_VISCOSITY, HOT_WATER_VISCOSITY = 1.4e-5, 1.9e-4
 #: Share of a gap that is filled with water where the steam is wet.
 WETTED = 0.1
 _MOST_TURNS = 60
@@ -204,7 +205,7 @@ def _fill_gaps(cell: Floats, setup: Setup, *, fluid: str) -> None:
         cell[here + at.GAP_GAS] = gap.cube / (24 * viscosity)
         cell[here + at.GAP_AREA] = coefficient * gap.width * gap.height
         if fluid == "steam":
-            cell[here + at.GAP_WATER] = HOT_WATER * gap.cube / (12 * HOT_WATER_VISCOSITY)
+            cell[here + at.GAP_WATER] = WATER * gap.cube / (12 * HOT_WATER_VISCOSITY)
             cell[here + at.GAP_WET] = WETTED
         cell[at.OPEN + at.FIRST_GAP + n] = 1.0
 

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from lapwright.cycle.conditions import ATMOSPHERE, Conditions, Setup, assume_for_run, find_missing
+from lapwright.cycle.conditions import Conditions, Setup, assume_for_run, find_missing
 from lapwright.cycle.engine_run import Plant
 from lapwright.engine.assume import assume_missing
 from lapwright.engine.engine import Engine
 from lapwright.engine.running import assume_running
 from lapwright.engine.sizes import Assumed, Sizes
 from lapwright.errors import CannotRun
+from lapwright.motion.travel import RPM
+from lapwright.quantities.pressure import ATMOSPHERE
 
 #: Mean piston speed at which an engine is looked at where nobody says how fast it runs [m/s], and how it is rounded.
 _EASY_PISTON, _ROUND_RPM = 0.2, 50.0
 #: Supply pressure above the exhaust's where nobody gives one [Pa]: what an air line on the bench is set to.
 USUAL_SUPPLY = 2e5
-RPM = 2 * 3.141592653589793 / 60
 
 
 def prepare_plant(

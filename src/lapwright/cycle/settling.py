@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import exp, inf, log, pi
+from math import exp, inf, log
 
 from lapwright.cycle.conditions import Conditions
 from lapwright.cycle.engine_run import Plant, run_engine
 from lapwright.errors import CannotRun
 from lapwright.medium.if97 import CRITICAL_TEMPERATURE, saturation_pressure
+from lapwright.motion.travel import RPM
 
-RPM = 2 * pi / 60
 #: An engine is looked for between these speeds [rad/s]; slower it stops on a dead centre, faster it flies apart.
 SLOWEST, FASTEST = 20 * RPM, 20_000 * RPM
 #: How slowly an engine turns that just turns over [rad/s].

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from lapwright.cycle import layout as at
 from lapwright.cycle.balance import set_flow_terms
-from lapwright.cycle.conditions import ATMOSPHERE, SHOP, Conditions
+from lapwright.cycle.conditions import SHOP, Conditions
 from lapwright.cycle.layout import Floats
 from lapwright.errors import CannotRun
 from lapwright.medium import air
 from lapwright.medium.if97 import liquid, saturation_temperature, vapour
+from lapwright.quantities.pressure import ATMOSPHERE
+from lapwright.quantities.temperature import FREEZING
 
 #: How much colder than the supply's steam the wall starts [K]; the march finds the true figure.
 _COLDER = 10.0
@@ -62,8 +64,8 @@ def _find_steam(pressure: float, dryness: float, temperature: float | None) -> _
         if temperature < boiling:
             raise CannotRun(
                 "the supply",
-                f"steam cannot be {temperature - 273.15:.0f} degC at its pressure: "
-                f"it boils at {boiling - 273.15:.0f} degC there",
+                f"steam cannot be {temperature - FREEZING:.0f} degC at its pressure: "
+                f"it boils at {boiling - FREEZING:.0f} degC there",
             )
         hot = vapour(pressure, temperature)
         above = 1 + (hot[1] - dry[1]) / (dry[1] - water[1])

@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import pi
 
 import numpy as np
 from numpy.typing import NDArray
 
-from lapwright.cycle.conditions import ATMOSPHERE, Conditions, Setup
+from lapwright.cycle.conditions import Conditions, Setup
 from lapwright.cycle.engine_run import Plant
 from lapwright.cycle.layout import Floats
 from lapwright.engine.cylinder import ENDS
 from lapwright.engine.sizes import Assumed
 from lapwright.errors import CannotRun
 from lapwright.motion.answers import set_moving
+from lapwright.motion.arcs import share_of_turn
+from lapwright.motion.travel import TURN
 from lapwright.motion.ways import measure_openings, place_piston, place_valve
+from lapwright.quantities.pressure import ATMOSPHERE
 
-TURN = 2 * pi
 #: Places of the crank that are looked at.
 POINTS = 720
 
@@ -38,6 +39,11 @@ class Direction:
     carries: Arcs
     least_pressure: float | None
     best_angle: float
+
+    @property
+    def share(self) -> float:
+        """The part of the turn from which it surely moves off, 0 to 1."""
+        return share_of_turn(self.starts)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,6 +10,7 @@ from lapwright.cycle.conditions import Setup
 from lapwright.cycle.layout import Floats
 from lapwright.cycle.packing import Pack, valve_reach
 from lapwright.engine.cylinder import ENDS, OTHER_END
+from lapwright.motion.travel import TURN
 
 
 def find_valve_load(setup: Setup, pack: Pack, out: Floats) -> ValveLoad | None:
@@ -61,7 +62,7 @@ def _cover(pack: Pack, end: str) -> Floats:
 
 def _valve_speed(pack: Pack) -> Floats:
     """How fast the valve moves [m/rad], by differences over the uneven mesh."""
-    angles = np.concatenate(([pack.angles[-1] - 2 * np.pi], pack.angles, [pack.angles[0] + 2 * np.pi]))
+    angles = np.concatenate(([pack.angles[-1] - TURN], pack.angles, [pack.angles[0] + TURN]))
     places = np.concatenate((pack.positions[-1:], pack.positions, pack.positions[:1]))
     return np.asarray(np.gradient(places, angles)[1:-1])
 
@@ -70,7 +71,7 @@ def _find_lifts(angles: Floats, force: Floats) -> tuple[tuple[float, float], ...
     """Arcs in which the force is against the face; a whole turn is (0, 2 pi)."""
     lifted = force < 0
     if lifted.all():
-        return ((0.0, 2 * np.pi),)
+        return ((0.0, TURN),)
     starts = np.flatnonzero(lifted & ~np.roll(lifted, 1))
     stops = np.flatnonzero(lifted & ~np.roll(lifted, -1))
     if len(starts) and stops[0] < starts[0]:

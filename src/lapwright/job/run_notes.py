@@ -10,9 +10,8 @@ from lapwright.cycle.comparing import Showing
 from lapwright.cycle.engine_run import EngineRun
 from lapwright.job.showing import show_power, show_torque
 from lapwright.job.stand import Stand
+from lapwright.quantities.temperature import FREEZING
 
-#: Freezing point [K]: air that comes out colder makes ice of its damp.
-FREEZING = 273.15
 #: Mean piston speed beyond which small engines are not run [m/s] (common practice, no source).
 FAST_PISTON = 3.0
 #: A share of the air or steam that goes straight through and is worth a word.

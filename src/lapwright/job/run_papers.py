@@ -3,9 +3,6 @@
 from __future__ import annotations
 
 from lapwright.cycle.comparing import Ground, tell_gain
-from lapwright.cycle.plant_setup import prepare_plant
-from lapwright.cycle.starting import Starting, find_starting
-from lapwright.engine.sizes import Sizes
 from lapwright.errors import CannotRun
 from lapwright.job.run_notes import list_cautions
 from lapwright.job.visit import Visit
@@ -23,26 +20,18 @@ def gather_runs(visit: Visit) -> tuple[RunSheet | None, str]:
 
 
 def _compare(visit: Visit, ground: Ground) -> RunSheet:
-    cautions = list_cautions(ground.conditions.fluid, by_hand=True)
-    starting = _start(ground, ground.cylinders)
+    found, cautions = ground.found, list_cautions(ground.conditions.fluid, by_hand=True)
     best = {cure.cylinder: cure for cure in reversed(visit.cures)}
     if not best:
-        return RunSheet(before=ground.found, starting=starting, cautions=cautions)
-    changes = {name: cure.changes for name, cure in best.items()}
+        return RunSheet(before=found, starting=found.starting, cautions=cautions)
     # A cure alone has been run already; those of several cylinders have not been run together.
     alone = next(iter(best.values())).run if len(best) == 1 else None
-    after = alone or ground.show_changed(changes)
-    cured = tuple(sizes.replacing(changes.get(sizes.name, {})) for sizes in ground.cylinders)
+    after = alone or ground.show_changed({name: cure.changes for name, cure in best.items()})
     return RunSheet(
-        before=ground.found,
+        before=found,
         after=after,
-        starting=starting,
-        starting_after=_start(ground, cured),
-        gain=tell_gain(ground.found, after),
+        starting=found.starting,
+        starting_after=after.starting,
+        gain=tell_gain(found, after),
         cautions=cautions,
     )
-
-
-def _start(ground: Ground, cylinders: tuple[Sizes, ...]) -> Starting:
-    plant = prepare_plant(ground.engine, fluid=ground.conditions.fluid, cylinders=cylinders)
-    return find_starting(plant, ground.conditions)

@@ -7,15 +7,17 @@ from math import degrees, isfinite, pi
 from typing import Any
 
 from lapwright.cycle.answers import CylinderRun, EndRun, ValveLoad
-from lapwright.cycle.conditions import ATMOSPHERE
+from lapwright.cycle.cards import free_air_by_rule
 from lapwright.cycle.engine_run import EngineRun, Plant, sum_swept
 from lapwright.cycle.layout import Floats
 from lapwright.job.trial import Trial
+from lapwright.motion.travel import TURN
+from lapwright.quantities.pressure import ATMOSPHERE
+from lapwright.quantities.temperature import FREEZING
 from lapwright.record import OpenedRecord
 
 #: Kilograms a second as grams a minute, and cubic metres a second as litres a minute.
 _PER_MINUTE = 6e4
-_NOUGHT = 273.15
 
 
 def list_run(trial: Trial, record: OpenedRecord) -> dict[str, Any]:
@@ -52,7 +54,7 @@ def _list_trial(trial: Trial) -> dict[str, Any]:
         "fluid": conditions.fluid,
         "supply_pressure_kpa": _kpa(conditions.supply),
         "exhaust_pressure_kpa": _kpa(conditions.exhaust),
-        "supply_temperature_c": _number(conditions.supply_temperature, 1, -_NOUGHT),
+        "supply_temperature_c": _number(conditions.supply_temperature, 1, -FREEZING),
         "steam_dryness": _number(conditions.dryness) if steam and conditions.supply_temperature is None else None,
         "speed_rpm": _number(conditions.speed, 30 / pi),
         "load_torque_mnm": _number(trial.stand.load_torque, 1e3) if loaded else None,
@@ -91,24 +93,21 @@ def _list_trial(trial: Trial) -> dict[str, Any]:
 
 
 def _rule_air(plant: Plant, run: EngineRun) -> float:
-    """Free air by the rule of the swept volume [m3/s]: every stroke filled at full pressure, nothing leaks.
-
-    Source: common practice, no source (pneumatic cylinders: pi/4 (2 D2 - d2) S n (pg + pa) / pa)
-    """
+    """Free air by the rule of the swept volume [m3/s], the dead cylinders left out."""
     swept = sum(sum_swept(setup) for setup in plant.setups if setup.sizes.name not in plant.dead)
-    return swept * run.conditions.speed / (2 * pi) * run.conditions.supply / ATMOSPHERE
+    return free_air_by_rule(swept, supply=run.conditions.supply, speed=run.conditions.speed)
 
 
 def _list_cylinder(run: CylinderRun, plant: Plant) -> dict[str, Any]:
-    turns = run.conditions.speed / (2 * pi)
+    turns = run.conditions.speed / TURN
     return {
         "name": run.name,
         "dead": run.name in plant.dead,
         "mass_per_turn_mg": _number(run.supplied, 1e6),
-        "wall_temperature_c": _number(run.wall_temperature, 1, -_NOUGHT),
+        "wall_temperature_c": _number(run.wall_temperature, 1, -FREEZING),
         "heat_to_shop_w": _number(run.heat, turns),
         "condensed_mg_per_turn": _number(run.condensed, 1e6),
-        "exhaust_temperature_c": _number(run.exhaust_temperature, 1, -_NOUGHT),
+        "exhaust_temperature_c": _number(run.exhaust_temperature, 1, -FREEZING),
         "exhaust_dryness": _number(run.exhaust_dryness) if run.conditions.fluid == "steam" else None,
         "valve": None if run.valve is None else _list_valve(run.valve, turns),
         "ends": {end: _list_end(run.ends[end], run.angles) if end in run.ends else None for end in ("head", "crank")},
@@ -128,7 +127,7 @@ def _list_end(end: EndRun, angles: Floats) -> dict[str, Any]:
         "mean_effective_pressure_kpa": _number(end.mean_effective_pressure, 1e-3),
         "work_j_per_turn": _number(end.work),
         "greatest_pressure_kpa": _kpa(float(end.pressures.max())),
-        "least_temperature_c": _number(float(end.temperatures.min()), 1, -_NOUGHT),
+        "least_temperature_c": _number(float(end.temperatures.min()), 1, -FREEZING),
         "card": {
             "crank_deg": _angles(angles),
             "volume_mm3": _numbers(end.volumes, 3, factor=1e9),

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from math import pi
 
-from lapwright.cycle.conditions import ATMOSPHERE, Conditions
+from lapwright.cycle.conditions import Conditions
 from lapwright.cycle.engine_run import Plant
 from lapwright.cycle.plant_setup import choose_conditions, prepare_plant
 from lapwright.engine.engine import Engine
@@ -24,6 +24,7 @@ from lapwright.quantities import (
     read_temperature,
     show_pressure_like,
 )
+from lapwright.quantities.pressure import ATMOSPHERE
 
 #: What a run without leaks, wall heat and friction does not look at.
 _LEFT_OUT = ("ring_gap", "valve_face_gap", "gland_gap", "wall_heat", "friction_pressure")

@@ -6,8 +6,8 @@ from dataclasses import asdict
 from math import degrees
 from typing import Any
 
-from lapwright.cycle.conditions import ATMOSPHERE
-from lapwright.job.start_trial import Arcs, StartTrial, Way, measure_arcs
+from lapwright.job.start_trial import Arcs, StartTrial, Way
+from lapwright.quantities.pressure import ATMOSPHERE
 from lapwright.record import OpenedRecord
 
 
@@ -40,7 +40,7 @@ def _list_way(way: Way) -> dict[str, Any]:
         "starts_percent": 100 * way.share,
         "perhaps_deg": _list_arcs(way.perhaps),
         "never_deg": _list_arcs(way.never),
-        "never_percent": 100 * measure_arcs(way.never),
+        "never_percent": 100 * way.dead_share,
         "carries_deg": _list_arcs(way.carries),
         "best_angle_deg": way.best_angle,
         "best_torque_mnm": 1e3 * way.torque,

@@ -10,6 +10,7 @@ from lapwright.cycle.layout import Floats
 from lapwright.cycle.starting import Direction, Starting, find_starting
 from lapwright.job.stand import Asked, Stand, prepare_stand
 from lapwright.job.visit import Visit
+from lapwright.motion.arcs import share_of_turn
 
 #: What nobody gave and an engine at rest does not ask for, by the key or how its last part begins.
 _MOVING = ("speed", "supply_temperature", "steam_dryness")
@@ -39,7 +40,12 @@ class Way:
     @property
     def share(self) -> float:
         """The part of the turn from which it surely moves off, 0 to 1."""
-        return measure_arcs(self.starts)
+        return share_of_turn(self.starts, turn=_TURN)
+
+    @property
+    def dead_share(self) -> float:
+        """The part of the turn from which it never does, 0 to 1."""
+        return share_of_turn(self.never, turn=_TURN)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,16 +126,6 @@ def find_between(*taken: Arcs) -> Arcs:
     following = [*arcs[1:], arcs[0]]
     between = ((stop % _TURN, start) for (_, stop), (start, _) in zip(arcs, following, strict=True))
     return tuple((start, stop) for start, stop in between if abs(start - stop) > 1e-6)
-
-
-def measure_arcs(arcs: Arcs) -> float:
-    """Return how much of a turn arcs in degrees take up, 0 to 1.
-
-    Example:
-    >>> measure_arcs(((350.0, 80.0),)), measure_arcs(((0.0, 360.0),))
-    (0.25, 1.0)
-    """
-    return sum((stop - start) % _TURN or _TURN for start, stop in arcs) / _TURN
 
 
 def _tell(forward: Way, backward: Way, stand: Stand) -> Iterator[str]:

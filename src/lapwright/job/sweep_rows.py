@@ -6,21 +6,21 @@ import csv
 import io
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from math import isfinite, pi
+from math import isfinite
 from typing import TYPE_CHECKING
 
 from lapwright.errors import LapwrightError
 from lapwright.job.sweep_keys import SPEED
 from lapwright.job.sweep_plan import SweepPlan
+from lapwright.motion.travel import RPM
+from lapwright.quantities.pressure import ATMOSPHERE
 
 if TYPE_CHECKING:
     from lapwright.cycle.engine_run import EngineRun, Plant
 
 #: What a column holds; the Parquet file keeps it as a type.
 WHOLE, NUMBER, TRUTH, TEXT = "whole number", "number", "true or false", "text"
-_RPM = 2 * pi / 60
 _PER_MINUTE = 6e4
-_ATMOSPHERE = 101_325.0
 #: Figures of a result are given with so many digits; a quick run is good to three or four.
 _DIGITS = 7
 
@@ -120,7 +120,7 @@ def _run(plan: SweepPlan, row: int) -> Answers:
     answers = _list_answers(plant, run_engine(plant, conditions, quick=not asked.fine))
     if asked.least_pressure:
         least = find_least_pressure(plant, conditions)
-        answers["least_pressure_kpa"] = None if least is None else (least - _ATMOSPHERE) / 1e3
+        answers["least_pressure_kpa"] = None if least is None else (least - ATMOSPHERE) / 1e3
     return answers
 
 
@@ -128,7 +128,7 @@ def _list_answers(plant: Plant, run: EngineRun) -> Answers:
     from lapwright.motion.answers import describe_motion
 
     answers: Answers = {
-        "speed_rpm": run.conditions.speed / _RPM,
+        "speed_rpm": run.conditions.speed / RPM,
         "indicated_power_w": run.indicated_power,
         "brake_power_w": run.brake_power,
         "mean_torque_mnm": run.mean_torque * 1e3,

@@ -63,3 +63,18 @@ def _join(start: float, stop: float) -> Arc:
 def sum_arcs(arcs: tuple[Arc, ...]) -> float:
     """Return how much of a turn the arcs last together [rad]."""
     return sum(arc.sweep for arc in arcs)
+
+
+def share_of_turn(arcs: tuple[tuple[float, float], ...], *, turn: float = TURN) -> float:
+    """Return how much of a turn arcs (start, stop) take up, 0 to 1; one that stops where it starts is a whole turn.
+
+    Parameters
+    ----------
+    arcs: not overlapping, each as the angle grows
+    turn: a whole turn in the unit of the arcs [any]
+
+    Example:
+    >>> share_of_turn(((350.0, 80.0),), turn=360.0), share_of_turn(((0.0, 360.0),), turn=360.0)
+    (0.25, 1.0)
+    """
+    return sum((stop - start) % turn or turn for start, stop in arcs) / turn

@@ -9,6 +9,8 @@ from lapwright.engine.cylinder import Slider, ValveGear
 from lapwright.motion.linkage import find_crossing, slide_limits, slide_position
 
 TURN = 2 * pi
+#: One turn a minute [rad/s].
+RPM = TURN / 60
 
 
 def root_within(square: float) -> float:

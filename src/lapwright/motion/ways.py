@@ -5,16 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from lapwright.engine.cylinder import ENDS, OTHER_END, Cylinder, FaceSide
 from lapwright.motion.answers import Movement
 from lapwright.motion.arcs import find_arcs
 from lapwright.motion.linkage import slide_position
+from lapwright.motion.many import Floats
 from lapwright.motion.regions import find_exhaust_region, find_steam_region
 from lapwright.motion.travel import PistonTravel, ValveTravel
-
-Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,10 +10,12 @@ from itertools import pairwise
 from math import cos, pi, radians, sin
 from typing import TYPE_CHECKING
 
+from lapwright.motion.travel import TURN
 from lapwright.papers.drawing import Drawing, Line, Point, Shape, Text, clear_behind
 from lapwright.papers.flags import Flag, stand_flags
 from lapwright.papers.lettering import END_NAMES, EVENT_NAMES, NEVER, show_number
-from lapwright.papers.run_lettering import ATMOSPHERE, BAR, PSI, TURN, list_ticks, show_pressure
+from lapwright.papers.run_lettering import BAR, list_ticks, show_pressure
+from lapwright.quantities.pressure import ATMOSPHERE, PSI
 
 if TYPE_CHECKING:
     from lapwright.cycle.answers import CylinderRun

@@ -9,8 +9,9 @@ from lapwright.papers.blocks import Block, Cautions, Heading, Paragraph, Picture
 from lapwright.papers.lettering import join_words, show_number
 from lapwright.papers.matter import CardMatter, RunSheet
 from lapwright.papers.pressure_picture import PressureScale, Turn, draw_pressure_card, fit_scale
-from lapwright.papers.run_lettering import ATMOSPHERE, BAR, show_figures, show_power, show_pressure, show_speed
+from lapwright.papers.run_lettering import BAR, show_figures, show_power, show_pressure, show_speed
 from lapwright.papers.torque_picture import draw_starting, draw_torque
+from lapwright.quantities.pressure import ATMOSPHERE
 
 if TYPE_CHECKING:
     from lapwright.cycle.comparing import Showing

@@ -2,18 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from math import pi
-
+from lapwright.motion.travel import RPM
 from lapwright.papers.lettering import show_number
+from lapwright.quantities.pressure import PSI
 
 BAR = 1e5
-#: The standard atmosphere [Pa], which lies between gauge and absolute (ISO 2533).
-ATMOSPHERE = 101_325.0
-#: A pound on a square inch [Pa] (inch-1959, cgpm-1901).
-PSI = 6894.757
-TURN = 2 * pi
-_RPM = TURN / 60
 
 
 def show_pressure(pascals: float) -> str:
@@ -33,7 +26,7 @@ def show_speed(speed: float) -> str:
     >>> show_speed(31.416)
     '300 rpm'
     """
-    return f"{show_number(speed / _RPM, 0)} rpm"
+    return f"{show_number(speed / RPM, 0)} rpm"
 
 
 def show_power(watts: float) -> str:
@@ -76,16 +69,6 @@ def show_torque(torque: float, greatest: float) -> str:
     """
     factor, unit = pick_torque_unit(greatest)
     return f"{show_figures(torque) if factor == 1 else show_number(torque * factor, 0)} {unit}"
-
-
-def measure_arcs(arcs: Sequence[tuple[float, float]]) -> float:
-    """Return the part of a turn, 0 to 1, that arcs (start, stop) [rad] make up; equal ends are a whole turn.
-
-    Example:
-    >>> measure_arcs([(0.0, 1.5707963267948966), (6.0, 0.2831853071795862)])
-    0.34...
-    """
-    return sum((stop - start) % TURN or TURN for start, stop in arcs) / TURN
 
 
 def pick_step(span: float, most: int) -> float:

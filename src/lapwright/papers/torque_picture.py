@@ -8,9 +8,10 @@ from itertools import pairwise
 from math import degrees
 from typing import TYPE_CHECKING, TypeVar
 
+from lapwright.motion.travel import TURN
 from lapwright.papers.drawing import Drawing, Hatch, Line, Shape, Text
 from lapwright.papers.lettering import show_number
-from lapwright.papers.run_lettering import TURN, list_ticks, measure_arcs, pick_torque_unit, show_torque
+from lapwright.papers.run_lettering import list_ticks, pick_torque_unit, show_torque
 
 if TYPE_CHECKING:
     from lapwright.cycle.engine_run import EngineRun
@@ -72,7 +73,7 @@ def draw_starting(found: Starting, cured: Starting | None, *, width: float) -> D
     shapes: list[Shape] = []
     y = chart.strips
     for name, state, _ in states:
-        share = show_number(100 * measure_arcs(state.forward.starts), 0)
+        share = show_number(100 * state.forward.share, 0)
         shapes.append(Text((LEFT, y - ROW + 0.2), f"Starts by itself, {name}: {share} % of the turn", SIZE, "start"))
         y -= STRIP
         shapes += chart.draw_bar(state.forward.starts, state.forward.never, y)

@@ -17,6 +17,8 @@ ATMOSPHERE = 101_325
 POUND = Fraction("0.45359237")
 POUND_FORCE = POUND * Fraction("9.80665")
 _PSI = ("psi", POUND_FORCE / INCH**2)
+#: The same as a plain number [Pa].
+PSI = float(_PSI[1])
 _PA, _KPA, _MPA = ("Pa", Fraction(1)), ("kPa", Fraction(1000)), ("MPa", Fraction(1_000_000))
 _BAR, _MBAR = ("bar", Fraction(100_000)), ("mbar", Fraction(100))
 

@@ -21,6 +21,8 @@ TEMPERATURE = Kind(
     joined=True,
 )
 #: Where each scale has its nought [K].
+#: 0 degC [K].
+FREEZING = 273.15
 _NOUGHT = {"degC": Fraction("273.15"), "degF": Fraction("459.67") * _FIFTH_NINTHS, "K": Fraction(0)}
 #: Hotter than any metal that holds pressure [K].
 _HOTTEST = 2000

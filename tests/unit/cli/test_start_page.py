@@ -10,7 +10,8 @@ from lapwright.cli.run_summary import WIDTH
 from lapwright.cli.start_summary import NEVER, PERHAPS, STARTS, summarise_start
 from lapwright.job.run_notes import list_cautions
 from lapwright.job.stand import Asked
-from lapwright.job.start_trial import StartTrial, measure_arcs, try_starting
+from lapwright.job.start_trial import StartTrial, try_starting
+from lapwright.motion.arcs import share_of_turn
 from tests.unit.job.trials import RUNNERS, visit
 
 
@@ -31,7 +32,7 @@ def test_a_page_is_no_wider_than_a_terminal_and_its_bar_is_that_of_the_arcs(name
     assert not re.search(r"\bnan\b|None|\binf\b|-0\.0+\b|e[+-]\d\d", text)
     bar = next(line.strip() for line in text.splitlines() if re.fullmatch(f" *[{STARTS}{PERHAPS}{NEVER}]{{60}}", line))
     for mark, arcs in ((STARTS, trial.forward.starts), (PERHAPS, trial.forward.perhaps), (NEVER, trial.forward.never)):
-        assert bar.count(mark) / 60 == pytest.approx(measure_arcs(arcs), abs=0.07)
+        assert bar.count(mark) / 60 == pytest.approx(share_of_turn(arcs, turn=360.0), abs=0.07)
 
 
 def test_a_twin_starts_from_every_angle() -> None:

@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 
 from lapwright.job.stand import Asked
 from lapwright.job.start_results import list_start
-from lapwright.job.start_trial import StartTrial, find_between, measure_arcs, try_starting
+from lapwright.job.start_trial import StartTrial, find_between, try_starting
+from lapwright.motion.arcs import share_of_turn
 from tests.unit.job.trials import RUNNERS, visit
 
 
@@ -35,7 +36,8 @@ def test_the_arcs_part_the_turn_and_agree_with_the_torque(name: str) -> None:
         kinds = [holds(way.starts, angle), holds(way.perhaps, angle), holds(way.never, angle)]
         assert kinds == [worst > friction, worst <= friction < best, best <= friction]
     for each in (trial.forward, trial.backward):
-        assert measure_arcs(each.starts) + measure_arcs(each.perhaps) + measure_arcs(each.never) == pytest.approx(1)
+        parts = [share_of_turn(arcs, turn=360.0) for arcs in (each.starts, each.perhaps, each.never)]
+        assert sum(parts) == pytest.approx(1)
 
 
 def test_a_single_cylinder_never_starts_at_its_dead_centres() -> None:
@@ -93,6 +95,6 @@ def test_what_lies_between_arcs_is_the_rest_of_the_turn(marks: list[int]) -> Non
     edges = sorted(mark / 2 for mark in marks)
     arcs = tuple(zip(edges[::2], edges[1::2], strict=True))
     between = find_between(arcs)
-    assert measure_arcs(arcs) + measure_arcs(between) == pytest.approx(1)
+    assert share_of_turn(arcs, turn=360.0) + share_of_turn(between, turn=360.0) == pytest.approx(1)
     for angle in range(720):
         assert holds(arcs, angle / 2 + 0.1) != holds(between, angle / 2 + 0.1)

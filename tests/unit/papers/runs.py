@@ -111,8 +111,7 @@ def show_engine(card: RuledCard, *, indicated: float = 20.0, least: float | None
     return Showing(
         run=run_engine(card, indicated=indicated),
         least_pressure=None if least is None else ATMOSPHERE + least,
-        starting_share=0.75,
-        starting_pressure=None,
+        starting=rest_engine((0.0, 0.75 * TURN), (0.75 * TURN, TURN)),
     )
 
 

@@ -13,6 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from lapwright.job.run_papers import gather_runs
+from lapwright.motion.arcs import share_of_turn
 from lapwright.papers.drawing import Drawing, Hatch, Line
 from lapwright.papers.flags import Flag, stand_flags
 from lapwright.papers.pressure_picture import (
@@ -25,7 +26,7 @@ from lapwright.papers.pressure_picture import (
     fit_scale,
     trace_card,
 )
-from lapwright.papers.run_lettering import list_ticks, measure_arcs
+from lapwright.papers.run_lettering import list_ticks
 from lapwright.papers.svg import svg_text
 from lapwright.papers.torque_picture import LEFT as TORQUE_LEFT
 from lapwright.papers.torque_picture import RIGHT as TORQUE_RIGHT
@@ -199,9 +200,9 @@ def test_ticks_are_round_few_and_within(low: float, span: float, most: int) -> N
 
 @given(start=st.floats(0.0, TURN - 1e-6), sweep=st.floats(1e-3, TURN - 1e-3))
 def test_an_arc_counts_the_way_it_goes_round(start: float, sweep: float) -> None:
-    assert measure_arcs([(start, (start + sweep) % TURN)]) == pytest.approx(sweep / TURN, abs=1e-9)
-    assert measure_arcs([(0.0, TURN)]) == 1.0
-    assert measure_arcs([]) == 0.0
+    assert share_of_turn([(start, (start + sweep) % TURN)]) == pytest.approx(sweep / TURN, abs=1e-9)
+    assert share_of_turn([(0.0, TURN)]) == 1.0
+    assert share_of_turn([]) == 0.0
 
 
 @pytest.mark.parametrize("name", ["merganser", "curlew"])
