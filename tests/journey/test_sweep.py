@@ -21,6 +21,9 @@ pytestmark = pytest.mark.journey
 #: 300 rows, some of which cannot be run.
 WIDE = ("--vary", "valve.cavity=4 mm:12.8 mm:30", "--vary", "pressure=1 bar:3 bar:10", "--speed", "300 rpm")
 
+#: 30,000 rows: not done before somebody else has looked in.
+LONG = ("--vary", "valve.cavity=4 mm:12.8 mm:3000", *WIDE[2:])
+
 
 def start(*words: str, folder: Path, err: int = subprocess.PIPE) -> subprocess.Popen[str]:
     """Start the program, the head of a group of its own as under a shell."""
@@ -98,16 +101,16 @@ def test_stopped_in_every_way_it_goes_on_to_the_same_bytes(tmp_path: Path) -> No
 
 def test_another_sweeps_part_is_refused_by_name_and_kept(tmp_path: Path) -> None:
     name = bring_example("sandpiper", tmp_path)
-    process = start("sweep", name, *WIDE, "--out", "t.csv", folder=tmp_path)
+    process = start("sweep", name, *LONG, "--out", "t.csv", folder=tmp_path)
     part = tmp_path / "t.csv.part"
     wait_for(lambda: part.exists() and part.stat().st_size > 1500)
-    second = run("sweep", name, *WIDE, "--out", "t.csv", folder=tmp_path)
+    second = run("sweep", name, *LONG, "--out", "t.csv", folder=tmp_path)
     assert second.status == 2
     assert "t.csv.part is being written by another run" in second.err
     process.kill()
     process.communicate()
     kept = part.read_bytes()
-    for words in ((*WIDE, "--fluid", "steam"), ("--vary", "pressure=1 bar:3 bar:10")):
+    for words in ((*LONG, "--fluid", "steam"), ("--vary", "pressure=1 bar:3 bar:10")):
         answer = run("sweep", name, *words, "--out", "t.csv", folder=tmp_path)
         assert answer.status == 2
         assert "t.csv.part holds rows of another sweep: write to another table, or move that file away" in answer.err

@@ -14,7 +14,9 @@ if TYPE_CHECKING:
 
 #: Size of one card, of the gap between two and of what stands to the left of them, in characters.
 WIDTH, HEIGHT, GAP, MARGIN = 31, 9, 3, 9
-LETTERS = {"admission": "A", "cut_off": "C", "release": "R", "compression": "K"}
+#: The letters, those first that keep their place; the others go to the side of the stroke on which they come, counted
+#: from its start: 1 beyond, -1 before.
+LETTERS = {"admission": ("A", 1), "compression": ("K", 1), "release": ("R", 1), "cut_off": ("C", -1)}
 LEGEND = "Pressure over the stroke: A admission, C cut-off, R release, K compression"
 #: How much room is left above and below the pressures that occur, as a share.
 _ROOM = 0.03
@@ -68,7 +70,7 @@ def _draw_end(
     ]
     canvas.draw([*points, points[0]])
     angles = run.angles.tolist()
-    for event, letter in LETTERS.items():
+    for event, (letter, side) in LETTERS.items():
         for angle in events.events[event].crank_deg or ():
             nearest = min(range(len(angles)), key=lambda n: abs(angles[n] - radians(angle)))
-            canvas.name(letter, *points[nearest])
+            canvas.name(letter, *points[nearest], side=-side if mirrored else side)

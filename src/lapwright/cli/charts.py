@@ -38,12 +38,12 @@ class Canvas:
         for column in range(self.width):
             self._set(2 * column, down)
 
-    def name(self, letter: str, x: float, y: float) -> None:
-        """Put a letter at a place [-], or beside it where another letter stands already."""
+    def name(self, letter: str, x: float, y: float, *, side: int = 1) -> None:
+        """Put a letter at a place [-], or beside it where another stands already: to the right first if `side` is 1."""
         across, down = self._find_dot(x, y)
         column, row = across // 2, down // 4
         for right, below in _BESIDE:
-            place = (column + right, row + below)
+            place = (column + side * right, row + below)
             if 0 <= place[0] < self.width and 0 <= place[1] < self.height and place not in self.letters:
                 self.letters[place] = letter
                 return

@@ -131,7 +131,7 @@ def _tell_cure(count: int, cure: Cure) -> str:
     if then:
         lines.append(f"      then: {then}")
     if cure.gain:
-        lines.append(_wrap(f"gain: {cure.gain}", "      "))
+        lines.append(_wrap(f"run: {cure.gain}", "      "))
     return "\n".join(lines)
 
 

@@ -34,9 +34,17 @@ def describe_setting(engine: Engine, sizes: Sizes) -> tuple[SettingPart, ...]:
         _describe_eccentric(engine, reading),
         _describe_equal_leads(reading),
         _describe_equal_openings(reading),
-        _describe_right(reading),
+        _describe_right(_even_out(engine, reading)),
     )
     return tuple(part for part in parts if part.steps)
+
+
+def _even_out(engine: Engine, reading: Reading) -> Reading:
+    """The cylinder as the steps leave it: with equal leads, unless equal cut-off is asked for."""
+    equal = reading.equal_lead_offset
+    if equal is None or len(reading.ends) < 2 or engine.target.equal == "cut-off":
+        return reading
+    return reading.changed({"valve_drive.valve_offset": equal})
 
 
 def _describe_dead_centres(reading: Reading) -> SettingPart:

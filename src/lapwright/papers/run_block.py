@@ -66,7 +66,9 @@ def _say_run(sheet: RunSheet) -> Iterator[str]:
             yield f"{name} it does not keep turning on this: its card is that of an engine driven from outside."
         if showing is not None and not showing.run.settled:
             yield f"{name} one turn does not quite repeat the one before, and the figures are that uncertain."
-    taken = dict.fromkeys(f"{_name_key(each.key)} {each.value}" for each in run.assumed)
+    # At a given speed no load is taken: what is left for one is the answer.
+    told = (each for each in run.assumed if each.key != "running.load")
+    taken = dict.fromkeys(f"{_name_key(each.key)} {each.value}" for each in told)
     if taken:
         yield f"Taken, since not given: {join_words(list(taken))}. The reasons stand under Assumed, not measured."
 
