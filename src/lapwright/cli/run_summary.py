@@ -158,7 +158,7 @@ def write_assumed(stand: Stand) -> str:
     told = []
     for assumed in stand.assumed:
         if not assumed.value.startswith("0.00 mm"):
-            told.append(f"{assumed.key.rpartition('.')[2].replace('_', ' ')} {assumed.value}")
+            told.append(f"{assumed.words} {assumed.value}")
     if not told:
         return ""
     return wrap(f"Taken where the record is silent: {'; '.join(dict.fromkeys(told))}.")

@@ -54,6 +54,10 @@ class Doubt:
     minus: float
 
 
+#: Keys that say nothing without the part they belong to.
+_WANT_THEIR_PART = {"width"}
+
+
 @dataclass(frozen=True, slots=True)
 class Assumed:
     """A size nobody gave: its key, the value taken, why, and which answers rest on it."""
@@ -62,6 +66,17 @@ class Assumed:
     value: str
     because: str
     affects: tuple[str, ...]
+
+    @property
+    def words(self) -> str:
+        """What the size is called in a sentence: the key's last word or two, without whose it is.
+
+        Example:
+        >>> Assumed("cylinder.A.valve.width", "9.9 mm", "not given", ()).words
+        'valve width'
+        """
+        *_, part, name = ("", *self.key.split("."))
+        return (f"{part} {name}" if name in _WANT_THEIR_PART else name).replace("_", " ")
 
 
 @dataclass(frozen=True, slots=True)

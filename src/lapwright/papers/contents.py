@@ -85,7 +85,10 @@ def _remark(finding: Finding, *, many: bool) -> Remark:
     if finding.doubt:
         unit = "°" if finding.unit == "deg" else f" {finding.unit}"
         lines.append(("Doubt", f"± {finding.doubt:.2g}{unit}, mostly from {finding.doubt_mostly_from}"))
-    lines += [("Effect", _sentence(finding.effect)), ("Check", _sentence(finding.check_next))]
+    lines.append(("Effect", _sentence(finding.effect)))
+    if finding.cost:
+        lines.append(("In a run", _sentence(finding.cost)))
+    lines.append(("Check", _sentence(finding.check_next)))
     return Remark(MARKS[finding.severity], where + finding.title, tuple(lines))
 
 

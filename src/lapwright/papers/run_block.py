@@ -68,14 +68,9 @@ def _say_run(sheet: RunSheet) -> Iterator[str]:
             yield f"{name} one turn does not quite repeat the one before, and the figures are that uncertain."
     # At a given speed no load is taken: what is left for one is the answer.
     told = (each for each in run.assumed if each.key != "running.load")
-    taken = dict.fromkeys(f"{_name_key(each.key)} {each.value}" for each in told)
+    taken = dict.fromkeys(f"{each.words} {each.value}" for each in told)
     if taken:
         yield f"Taken, since not given: {join_words(list(taken))}. The reasons stand under Assumed, not measured."
-
-
-def _name_key(key: str) -> str:
-    """A key of the record in plain words, without whose it is."""
-    return key.rsplit(".", 1)[-1].replace("_", " ")
 
 
 def _list_figures(sheet: RunSheet) -> Table:
