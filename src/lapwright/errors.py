@@ -13,6 +13,9 @@
     │   ├── OutOfRange          a figure that no engine has
     │   ├── NotOneOf            a word that is not one of the few that may stand here
     │   ├── NoName              a name of nothing, or one too long for a title block
+    │   ├── UnknownThread       a screw thread that stands in none of the tables
+    │   ├── NotInTable          a size beyond the end of a table
+    │   ├── DoesNotFit          two sizes that cannot both be true of one part
     │   ├── OtherFormat         a record of a format not known here
     │   └── FlawedRecord        a record with errors, which are listed in it
     ├── Conflict                two hands at the same thing
@@ -165,6 +168,34 @@ class NoName(BadInput):
 
     def __init__(self, message: str, longest: int) -> None:
         super().__init__(message, f"write a name of 1 to {longest} letters")
+
+
+class UnknownThread(BadInput):
+    """A screw thread that stands in none of the tables."""
+
+    code = "unknown-thread"
+
+    def __init__(self, written: str, near: tuple[str, ...], why: str = "is no thread of the tables") -> None:
+        ways = " or ".join(f'"{name}"' for name in near)
+        super().__init__(f'"{written}" {why}', f"the nearest: {ways}" if near else "")
+
+
+class NotInTable(BadInput):
+    """A size beyond the end of a table, or between the few that it holds."""
+
+    code = "not-in-table"
+
+    def __init__(self, written: str, table: str, nearest: str) -> None:
+        super().__init__(f"{written} is not in the table of {table}", nearest)
+
+
+class DoesNotFit(BadInput):
+    """Two sizes that cannot both be true of one part."""
+
+    code = "does-not-fit"
+
+    def __init__(self, what: str, instead: str) -> None:
+        super().__init__(what, instead)
 
 
 class OtherFormat(BadInput):

@@ -26,7 +26,8 @@ ROOMS: dict[str, tuple[int, set[str]]] = {
     "engine": (1, _GROUND),
     "medium": (1, _GROUND),
     "tables": (1, _GROUND),
-    "record": (2, {"engine", *_GROUND}),
+    # A thread in a record is one of the tables'.
+    "record": (2, {"engine", "tables", *_GROUND}),
     "motion": (2, {"engine", *_GROUND}),
     "workshop": (2, {"engine", "medium", "tables", *_GROUND}),
     "plant": (2, {"engine", "medium", "tables", *_GROUND}),
@@ -51,6 +52,7 @@ OUTSIDE: dict[str, set[str]] = {
     "typst": {"papers"},
     "font_source_sans_pro": {"papers"},
     "tomllib": {"record"},
+    "csv": {"tables", "job"},
     "sqlite3": {"logbook"},
     "numpy": {"motion.many", "motion.ways", "medium", "cycle"},
     # One module compiles, so that compiled code is kept in one way.

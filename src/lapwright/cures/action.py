@@ -15,11 +15,6 @@ OPENING_UP = (
     "opening the "
     "steam chest; keep fingers out of ports and rods when turning it over."
 )
-#: Said wherever a gland may be disturbed.
-OLD_PACKING = (
-    "Old packing, lagging and joints may hold asbestos: damp them, make no dust, and have them dealt with as the local "
-    "rules say."
-)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from lapwright.cures.action import OLD_PACKING, OPENING_UP, Action
+from lapwright.cures.action import OPENING_UP, Action
 from lapwright.findings.aim import Aim
 from lapwright.findings.causes.off_centre import OFFSET, spindle_step
 from lapwright.findings.reading import Reading
 from lapwright.findings.suspicion import Suspicion
 from lapwright.quantities.showing import show_length_both
+from lapwright.workshop.cautions import OLD_PACKING
 
 
 def move_on_spindle(reading: Reading, aim: Aim, suspicion: Suspicion) -> list[Action]:

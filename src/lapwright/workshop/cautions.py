@@ -1,0 +1,44 @@
+"""What can hurt at the bench, said once and shown at the place where the work is described.
+
+Source of all of them: common practice, no source; where rules exist, they come first.
+"""
+
+from __future__ import annotations
+
+#: Wherever a gland, a joint or lagging may be disturbed (hse-asbestos-essentials).
+OLD_PACKING = (
+    "Old packing, lagging and joints may hold asbestos: damp them, make no dust, and have them dealt with as the local "
+    "rules say."
+)
+#: Wherever something under pressure may be opened.
+LET_DOWN = (
+    "Shut off steam or air, let the pressure down to nothing and the metal cool, and block the flywheel before "
+    "anything is slackened."
+)
+#: Wherever a joint, a gland or a cover is tried under pressure.
+TRYING_UNDER_PRESSURE = (
+    "Try it at the lowest pressure that shows anything, wear eye protection, and keep face and hands out of line with "
+    "cover, gland and screws: compressed air and steam throw parts. What pressure a part may carry is for the local "
+    "rules, the inspector and the insurer; nothing here says that it is safe."
+)
+#: Wherever steam is put on.
+STEAM = "Steam scalds, and water shut in breaks covers: warm up slowly, with the drains open."
+#: Wherever a hole is drilled or tapped.
+CUTTING = (
+    "Clamp the work, wear eye protection, and keep hair and sleeves clear: small drills and taps snatch in brass and "
+    "break without warning."
+)
+#: Wherever something is soldered.
+FLAME = (
+    "Flame and flux: work in moving air, wear eye protection, keep cadmium-bearing alloys off the bench, and let no "
+    "closed vessel be heated."
+)
+#: Wherever something is painted or degreased.
+PAINT = (
+    "Paint, thinner and primer: work in moving air away from flame, wear the gloves and the mask that the tin asks "
+    "for, and lay oily rags flat to dry, for they can catch fire by themselves."
+)
+#: Wherever old paint is rubbed down.
+OLD_PAINT = "Old paint may hold lead: rub it down wet, make no dust, and get rid of it as the local rules say."
+#: Wherever the engine is turned with the covers off, or run.
+TURNING = "Keep hands, sleeves and rags out of rods and flywheel."
