@@ -1,6 +1,7 @@
 """Lengths, angles, pressures...: read what people write, show it back, value and doubt."""
 
 from lapwright.quantities.angle import Angle, read_angle
+from lapwright.quantities.area import Area, read_area
 from lapwright.quantities.clearance import read_clearance
 from lapwright.quantities.coefficient import Coefficient, read_coefficient, read_dryness
 from lapwright.quantities.duration import Duration, read_duration
@@ -28,6 +29,7 @@ from lapwright.quantities.volume import Volume, read_volume
 
 __all__ = [
     "Angle",
+    "Area",
     "Coefficient",
     "Duration",
     "Flow",
@@ -45,6 +47,7 @@ __all__ = [
     "Volume",
     "find_ba_sizes",
     "read_angle",
+    "read_area",
     "read_clearance",
     "read_coefficient",
     "read_dryness",
