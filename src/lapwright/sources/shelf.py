@@ -7,6 +7,7 @@ from types import MappingProxyType
 from typing import Final
 
 from lapwright.sources.citing import Source
+from lapwright.sources.workshop_shelf import WORKSHOP_SOURCES
 
 _RE_KEYED = "the printed book was not read, only its answers as re-keyed by volunteers"
 
@@ -347,5 +348,8 @@ _STANDARDS = (
 
 #: Every entry of the bibliography, by its key. Keys are public and do not change.
 SOURCES: Final[Mapping[str, Source]] = MappingProxyType(
-    {source.key: source for source in sorted((*_BOOKS, *_PAPERS, *_STANDARDS), key=lambda source: source.key)}
+    {
+        source.key: source
+        for source in sorted((*_BOOKS, *_PAPERS, *_STANDARDS, *WORKSHOP_SOURCES), key=lambda source: source.key)
+    }
 )

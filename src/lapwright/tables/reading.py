@@ -1,0 +1,100 @@
+"""The tables as printed: comma-separated files kept beside the code, read on first use."""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Mapping
+from fractions import Fraction
+from functools import cache
+from pathlib import Path
+from types import MappingProxyType
+
+from lapwright.quantities.figure import read_number
+
+#: What a text about a source says of a value that nobody read anywhere.
+FROM_MEMORY = "from memory"
+
+_DATA = Path(__file__).parent / "data"
+
+
+@cache
+def read_rows(name: str) -> tuple[Mapping[str, str], ...]:
+    """Read a table as printed, one mapping of column to text for each row.
+
+    Parameters
+    ----------
+    name: of the file, without its ending: `threads_ba`
+
+    Example:
+    >>> [row["major_mm"] for row in read_rows("threads_ba")[:3]]
+    ['6.00', '5.30', '4.70']
+    """
+    with (_DATA / f"{name}.csv").open(encoding="utf-8", newline="") as lines:
+        return tuple(MappingProxyType(row) for row in csv.DictReader(lines))
+
+
+def list_tables() -> tuple[str, ...]:
+    """List the names of all tables."""
+    return tuple(sorted(path.stem for path in _DATA.glob("*.csv")))
+
+
+def is_from_memory(source: str) -> bool:
+    """Tell whether a source says that a value was recalled and not read.
+
+    Parameters
+    ----------
+    source: what a row says of where it comes from
+
+    Example:
+    >>> is_from_memory("ISO 273:1979"), is_from_memory("table 2; the conductivity is from memory")
+    (False, True)
+    """
+    return FROM_MEMORY in source
+
+
+def read_si(text: str, unit: str = "1") -> float | None:
+    """Read a printed figure in the base unit, or None where nothing is printed.
+
+    Parameters
+    ----------
+    text: as printed: `4.70`, `9/32`, or empty
+    unit: how large one of the printed unit is in the base unit, as exact decimal text [-]
+
+    Example:
+    >>> read_si("4.70", "0.001"), read_si("9/32", "0.0254"), read_si("")
+    (0.0047, 0.00714375, None)
+    """
+    return float(read_number(text) * Fraction(unit)) if text else None
+
+
+def demand_si(text: str, unit: str = "1") -> float:
+    """Read a figure that every row of its table prints, in the base unit.
+
+    Parameters
+    ----------
+    text: as printed
+    unit: how large one of the printed unit is in the base unit, as exact decimal text [-]
+
+    Example:
+    >>> demand_si("6.00", "0.001")
+    0.006
+    """
+    return float(read_number(text) * Fraction(unit))
+
+
+def read_range(text: str, unit: str = "1") -> tuple[float, float] | None:
+    """Read a printed range, or one figure as a range of its own, in the base unit; None where nothing is printed.
+
+    Parameters
+    ----------
+    text: as printed: `210-310`, `90`, `415-485 min`, or empty
+    unit: how large one of the printed unit is in the base unit, as exact decimal text [-]
+
+    Example:
+    >>> read_range("210-310", "1000000"), read_range("90"), read_range("")
+    ((210000000.0, 310000000.0), (90.0, 90.0), None)
+    """
+    if not text:
+        return None
+    low, _, high = text.removesuffix(" min").partition("-")
+    return demand_si(low, unit), demand_si(high or low, unit)
