@@ -1,0 +1,188 @@
+"""Metals and a few plastics: what each source says of them, and for the common metals the one set of figures to use."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from types import MappingProxyType
+
+from lapwright.errors import NotOneOf, NotText
+from lapwright.quantities.figure import show_other, show_start
+from lapwright.tables.reading import demand_si, is_from_memory, read_range, read_rows, read_si
+
+_GPA, _MPA, _PER_MILLION = "1000000000", "1000000", "0.000001"
+#: A range of values, least and greatest; twice the same where one value is printed.
+Range = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class MaterialRow:
+    """What one source says of a material: density [kg/m3], stresses and stiffness [Pa], expansion [1/K], W/(m K).
+
+    None stands for what that source does not give. `proof` is a yield or proof stress, `shear` the ultimate in shear.
+    """
+
+    name: str
+    condition: str
+    density: float | None
+    modulus: Range | None
+    proof: Range | None
+    ultimate: Range | None
+    shear: Range | None
+    expansion: float | None
+    conductivity: float | None
+    source: str
+    note: str
+
+    @property
+    def from_memory(self) -> bool:
+        """Whether some or all of the row was recalled and not read."""
+        return is_from_memory(self.source)
+
+
+@dataclass(frozen=True, slots=True)
+class Strength:
+    """A strength to count on [Pa], and what it rests on."""
+
+    value: float
+    source: str
+
+    @property
+    def from_memory(self) -> bool:
+        """Whether it was recalled and not read."""
+        return is_from_memory(self.source)
+
+
+@dataclass(frozen=True, slots=True)
+class Metal:
+    """The figures to use for a metal of the bench: the lower ones where sources differ.
+
+    `name` is what people call it, `also` its other names and grades. Density [kg/m3], modulus [Pa], expansion [1/K] and
+    conductivity [W/(m K)] rest on `source`; `proof`, `ultimate` and `shear` say themselves what they rest on, and
+    `proof` is None where none was found.
+    """
+
+    name: str
+    also: tuple[str, ...]
+    condition: str
+    density: float
+    modulus: float
+    proof: Strength | None
+    ultimate: Strength
+    shear: Strength
+    expansion: float
+    conductivity: float
+    source: str
+
+    @property
+    def from_memory(self) -> bool:
+        """Whether some of the figures, strengths aside, were recalled and not read."""
+        return is_from_memory(self.source)
+
+
+@cache
+def list_materials() -> tuple[MaterialRow, ...]:
+    """List what each source says, one row for each; sources that disagree stand under one name.
+
+    Source: callister; tribology-handbook; data sheets and standards as each row names them
+
+    Example:
+    >>> [row.source for row in list_materials() if row.name == "Tin bronze 90/10"]
+    ['a table of materials for engineering students, open on the web']
+    """
+    return tuple(
+        MaterialRow(
+            name=row["material"],
+            condition=row["condition"],
+            density=read_si(row["density_kg_m3"]),
+            modulus=read_range(row["E_GPa"], _GPA),
+            proof=read_range(row["yield_or_proof_MPa"], _MPA),
+            ultimate=read_range(row["UTS_MPa"], _MPA),
+            shear=read_range(row["shear_ult_MPa"], _MPA),
+            expansion=read_si(row["expansion_1e-6_per_K"], _PER_MILLION),
+            conductivity=read_si(row["conductivity_W_mK"]),
+            source=row["source"],
+            note=row["note"],
+        )
+        for row in read_rows("materials")
+    )
+
+
+@cache
+def list_metals() -> Mapping[str, Metal]:
+    """List the metals of the bench by what people call them, each with the figures to use.
+
+    Source: machinery-handbook (ratios of shear to tension); data sheets and standards as each metal names them
+
+    Example:
+    >>> list(list_metals())[:4]
+    ['steel', 'stainless steel', 'brass', 'gunmetal']
+    """
+    return MappingProxyType({row["metal"]: _read_metal(row) for row in read_rows("metals_to_use")})
+
+
+def _read_metal(row: Mapping[str, str]) -> Metal:
+    proof = read_si(row["proof_MPa"], _MPA)
+    return Metal(
+        name=row["metal"],
+        also=tuple(row["also"].split("; ")),
+        condition=row["condition"],
+        density=demand_si(row["density_kg_m3"]),
+        modulus=demand_si(row["E_GPa"], _GPA),
+        proof=None if proof is None else Strength(proof, row["strength_source"]),
+        ultimate=Strength(demand_si(row["UTS_MPa"], _MPA), row["strength_source"]),
+        shear=Strength(demand_si(row["shear_MPa"], _MPA), row["shear_source"]),
+        expansion=demand_si(row["expansion_1e-6_per_K"], _PER_MILLION),
+        conductivity=demand_si(row["conductivity_W_mK"]),
+        source=row["source"],
+    )
+
+
+def find_metal(name: object) -> Metal:
+    """Return the metal that goes by a name or a grade.
+
+    Parameters
+    ----------
+    name: "brass", "LG2", "EN1A", in any case and spacing
+
+    Raises
+    ------
+    NotText, NotOneOf: there is no such metal; says which there are
+
+    Example:
+    >>> find_metal("LG 2").name, find_metal("Brass").shear.value
+    ('gunmetal', 210000000.0)
+    """
+    if not isinstance(name, str):
+        raise NotText(show_other(name), "brass")
+    metals = list_metals().values()
+    wanted = _squeeze(name)
+    found = next((metal for metal in metals if wanted in map(_squeeze, (metal.name, *metal.also))), None)
+    if found is None:
+        raise NotOneOf(show_start(name), tuple(metal.name for metal in metals))
+    return found
+
+
+def _squeeze(name: str) -> str:
+    return "".join(name.lower().replace("-", "").split())
+
+
+def shear_strength(metal: str) -> Strength:
+    """Return the ultimate strength in shear to count on for a metal, with what it rests on.
+
+    Parameters
+    ----------
+    metal: its name or grade
+
+    Raises
+    ------
+    NotOneOf: there is no such metal
+
+    Source: machinery-handbook (ratios of shear to tension); the rest as the answer says
+
+    Example:
+    >>> shear_strength("gunmetal").value, shear_strength("cast iron").from_memory
+    (165000000.0, True)
+    """
+    return find_metal(metal).shear
