@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from math import radians, sqrt, tan
+from math import radians, sin, sqrt, tan
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Final
 
@@ -31,6 +31,7 @@ class ThreadForm:
 
     `depth_factor` is the double depth on which a percentage is counted; major less pitch times `effective_factor`,
     `minor_factor` (nut) and `external_minor_factor` (screw) gives the effective and the two minor diameters.
+    `radius_factor` rounds crests and roots, and is nothing where the crests are flat.
     """
 
     name: str
@@ -39,6 +40,7 @@ class ThreadForm:
     effective_factor: float
     minor_factor: float
     external_minor_factor: float
+    radius_factor: float
 
     @property
     def half_angle_tangent(self) -> float:
@@ -59,6 +61,9 @@ _VEE_55 = 0.5 / tan(radians(27.5))  # 0.960491
 _DEPTH_BA = 0.6
 #: BS 84 takes a sixth off each end of the sharp vee: 0.640327 p is left.
 _DEPTH_55 = 2 / 3 * _VEE_55
+#: Crest and root are arcs that run into the flanks: what is cut off the vee is radius x (1 / sin(half angle) - 1).
+_RADIUS_BA = (1 / (4 * tan(radians(23.75))) - _DEPTH_BA / 2) / (1 / sin(radians(23.75)) - 1)  # 0.180834
+_RADIUS_55 = _VEE_55 / 6 / (1 / sin(radians(27.5)) - 1)  # 0.137329
 #: ISO 68-1 counts eighths: the nut's depth is 5/8 of the sharp vee (0.541266 p), the pitch line lies 3/8 under the
 #: crest (0.324760 p), and ISO 724's screw with a rounded root is 17/24 deep (0.613435 p).
 _NUT_60, _PITCH_LINE_60, _SCREW_60 = 5 / 8 * _VEE_60, 3 / 8 * _VEE_60, 17 / 24 * _VEE_60
@@ -67,10 +72,10 @@ _AMERICAN = 2 * 3 / 4 * _VEE_60
 
 
 def _list_forms() -> dict[str, ThreadForm]:
-    ba = ThreadForm("BA", radians(47.5), 2 * _DEPTH_BA, _DEPTH_BA, 2 * _DEPTH_BA, 2 * _DEPTH_BA)
-    whitworth = ThreadForm("Whitworth", radians(55), 2 * _DEPTH_55, _DEPTH_55, 2 * _DEPTH_55, 2 * _DEPTH_55)
+    ba = ThreadForm("BA", radians(47.5), 2 * _DEPTH_BA, _DEPTH_BA, 2 * _DEPTH_BA, 2 * _DEPTH_BA, _RADIUS_BA)
+    whitworth = ThreadForm("Whitworth", radians(55), 2 * _DEPTH_55, _DEPTH_55, 2 * _DEPTH_55, 2 * _DEPTH_55, _RADIUS_55)
     iso, unified = (
-        ThreadForm(name, _SIXTY, 2 * _NUT_60, 2 * _PITCH_LINE_60, 2 * _NUT_60, 2 * _SCREW_60)
+        ThreadForm(name, _SIXTY, 2 * _NUT_60, 2 * _PITCH_LINE_60, 2 * _NUT_60, 2 * _SCREW_60, 0.0)
         for name in ("ISO metric", "Unified")
     )
     return {form.name: form for form in (ba, whitworth, iso, unified)}
