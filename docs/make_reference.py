@@ -26,7 +26,8 @@ from lapwright.engine.sizes import Assumed
 from lapwright.errors import BadInput
 from lapwright.findings.finding import CODES
 from lapwright.record import read_record, record_schema
-from lapwright.record.keys import TABLES, Key, show_heading
+from lapwright.record.key import Key
+from lapwright.record.keys import TABLES, show_heading
 from lapwright.record.words import read_format
 
 REFERENCE = Path(__file__).parent / "reference"

@@ -157,8 +157,22 @@ class NotOneOf(BadInput):
     code = "not-one-of"
 
     def __init__(self, written: str, words: tuple[str, ...]) -> None:
-        ways = " or ".join(f'"{word}"' for word in words)
-        super().__init__(f'"{written}" is not a word for this', f"write {ways}")
+        near = words if len(words) <= _MOST_WORDS else _find_nearest(written, words)
+        ways = " or ".join(f'"{word}"' for word in near)
+        others = "" if near is words else f", or one of the {len(words) - len(near)} others of the reference page"
+        super().__init__(f'"{written}" is not a word for this', f"write {ways}{others}")
+
+
+#: More words than these are not all listed in a message.
+_MOST_WORDS = 8
+
+
+def _find_nearest(written: str, words: tuple[str, ...]) -> tuple[str, ...]:
+    # Only a message needs it.
+    from difflib import get_close_matches
+
+    near = get_close_matches(written.lower()[:60], [word.lower() for word in words], 4, 0.3)
+    return tuple(word for word in words if word.lower() in near) or words[:4]
 
 
 class NoName(BadInput):

@@ -7,7 +7,29 @@ from pathlib import Path
 import lapwright.errors
 from lapwright.record import open_record, read_record
 from lapwright.record.problem import Problem
-from tests.unit.record.records import BENCH, HALF_KNOWN, TESTED, TWIN
+from tests.unit.record.records import BENCH, HALF_KNOWN, PARTED, TESTED, TWIN
+
+#: What is changed in the record with parts: old text, new text.
+CHANGED_PARTS = [
+    ('thread = "7BA"', 'thread = "7AB"'),
+    ('nut_thread = "3/8 x 32"', 'nut_thread = "3/8 x 33"'),
+    ('box_bore = "6.4 mm"', 'box_bore = "3 mm"'),
+    ('box_depth = "8 mm"', 'box_depth = "-8 mm"'),
+    ("rings = 3", "rings = 0"),
+    ("rings = 3", 'packing = "graphite"'),
+    ('"ptfe yarn"', '"string"'),
+    ('packing_section = "1.2 mm"', 'packing_section = "3 mm"'),
+    ("[[cylinder.gland]]\non", "[cylinder.gland]\non"),
+    ('torque = "0.4 N m"', 'torque = "0.4"'),
+    ('torque = "0.4 N m"', 'torque = "4000 N m"'),
+    ('cylinder = "B"', 'cylinder = "C"'),
+    ('plain_length = "0 mm"', 'plain_length = "-1 mm"'),
+    ('moving_part = "4 mm"', 'diameter = "3 mm"\nhole = "2 mm"'),
+    ('metal = "cast iron"', ""),
+    ('metal = "cast iron"', 'metal = "pot metal"'),
+    ('surface = "600 cm2"', 'surface = "600 mm"'),
+    ('old_paint = "yes"', "old_paint = true"),
+]
 
 KEPT = Path(__file__).with_name("record_messages.txt")
 
@@ -209,6 +231,10 @@ def write_all(folder: Path) -> list[str]:
         assert old in TESTED
         title = f"of a test, {re.sub(r'[^ -~±]', '?', new.strip()[:60]) or f'without {old}'}"
         lines += show_problems(title, read_record(TESTED.replace(old, new, 1).encode()).problems)
+    for old, new in CHANGED_PARTS:
+        assert old in PARTED
+        title = f"of a part, {' '.join(new[:60].split()) or f'without {old}'}"
+        lines += show_problems(title, read_record(PARTED.replace(old, new, 1).encode()).problems)
     for data in WHOLE:
         lines += show_problems(f"the bytes {data[:12]!r}", read_record(data).problems)
     for title, path in [("a folder", folder), ("no file", folder / "none.toml"), ("a device", Path("/dev/null"))]:
@@ -227,7 +253,8 @@ def test_every_message_reads_as_it_was_last_read(tmp_path: Path) -> None:
 def test_every_kind_of_refusal_of_a_record_is_among_them() -> None:
     kept = KEPT.read_text(encoding="utf-8")
     # A flawed record is refused as a whole, by those who open it; its messages are the ones pinned here.
-    parents = {lapwright.errors.BadInput, lapwright.errors.FlawedRecord}
+    # A size beyond a table is refused by whoever looks it up.
+    parents = {lapwright.errors.BadInput, lapwright.errors.FlawedRecord, lapwright.errors.NotInTable}
     kinds = [kind for kind in vars(lapwright.errors).values() if isinstance(kind, type)]
     for kind in kinds:
         if issubclass(kind, lapwright.errors.BadInput) and kind not in parents:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from lapwright.engine.bench_test import BenchTest
+from lapwright.engine.parts import Fastener, Finish, Gland, Pin
 from lapwright.engine.running import Running
 from lapwright.engine.sizes import Sizes
 
@@ -46,3 +47,7 @@ class Engine:
     running: Running = field(default_factory=Running)
     bench_tests: tuple[BenchTest, ...] = ()
     from_tests: tuple[str, ...] = ()
+    glands: tuple[Gland, ...] = ()
+    fasteners: tuple[Fastener, ...] = ()
+    pins: tuple[Pin, ...] = ()
+    finish: Finish | None = None

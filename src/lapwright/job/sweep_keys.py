@@ -12,7 +12,8 @@ from lapwright.errors import BadInput, CannotVary
 from lapwright.quantities import Pressure, Quantity, read_speed
 from lapwright.quantities.figure import read_number, show_start
 from lapwright.record.contents import ALSO_CALLED
-from lapwright.record.keys import TABLES, Key
+from lapwright.record.key import Key
+from lapwright.record.keys import TABLES
 
 #: Where a figure stands in what was read of a record: a table or the number of a cylinder, and the key in it.
 Place = tuple[str | int, str]
@@ -26,6 +27,8 @@ _SPEED_KEY = Key(read_speed, "how fast it turns", "600 rpm")
 _SHORT = {"pressure": "engine.supply_pressure", "load": "running.load"}
 #: Figures of a record that no answer of a sweep depends on.
 _IDLE = {"valve_drive.spindle_thread", "valve_drive.spindle_step", "port_face.chest_head", "port_face.chest_crank"}
+#: Sizes of packing change nothing in a run.
+_GLAND = "gland."
 _VARY = re.compile(r"(?P<key>[^=]+)=(?P<first>[^:]+):(?P<last>[^:]+):(?P<steps>[^:]+)")
 _IN_NAME = {" ": "", "%": "percent", "/": "_per_", "µ": "u"}
 
@@ -154,7 +157,9 @@ def _find_places(written: str, names: tuple[str, ...]) -> tuple[tuple[Place, ...
     own, numbers = _split_cylinder(full, names)
     key = _find_in_cylinder(own)
     if key is not None:
-        return tuple((number, own) for number in numbers), _want_figure(written, key, idle=own in _IDLE)
+        return tuple((number, own) for number in numbers), _want_figure(
+            written, key, idle=own in _IDLE or own.startswith(_GLAND)
+        )
     raise CannotVary(show_start(written), *_guess(written, names))
 
 
@@ -216,7 +221,7 @@ def list_keys() -> list[str]:
     keys = ["pressure", "speed", "load", "engine.exhaust_pressure"]
     keys += [f"running.{name}" for name, key in TABLES["running"].items() if name != "load" and _is_figure(key)]
     for table, inside in TABLES.items():
-        if table.partition(".")[0] == "cylinder":
+        if table.partition(".")[0] == "cylinder" and not table.endswith(_GLAND.rstrip(".")):
             start = table.removeprefix("cylinder").removeprefix(".")
             names = [f"{name}.0" if key.count else name for name, key in inside.items() if _is_figure(key)]
             keys += [f"{start}.{name}" if start else name for name in names]

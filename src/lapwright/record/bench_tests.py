@@ -11,8 +11,8 @@ from lapwright.engine.bench_test import DECAY, RUN_DOWN, STEADY, BenchTest
 from lapwright.engine.sizes import Doubt
 from lapwright.quantities import Pressure, Quantity, Torque
 from lapwright.record.contents import Values
-from lapwright.record.layout import Path
-from lapwright.record.problem import Ledger, Severity
+from lapwright.record.form import Form
+from lapwright.record.problem import Ledger
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,30 +44,11 @@ _MAY_BE_NOTHING = ("load", "exhaust_pressure")
 
 
 @dataclass(slots=True)
-class _Sheet:
-    """One test under check; what is struck out is kept from the later checks and the test."""
+class _Sheet(Form):
+    """One test under check, with what it was run on and the pressure behind its exhaust."""
 
-    number: int
-    values: Values
     fluid: str
     exhaust: float
-    ledger: Ledger
-
-    def add(self, code: str, key: str, message: str, *, instead: str) -> None:
-        """Note a problem with a key, or with the test as a whole."""
-        path: Path = ("bench_test", self.number, key) if key else ("bench_test", self.number)
-        severity: Severity = "warning" if code == "incomplete-test" else "error"
-        self.ledger.add(code, path, f"{key}: {message}" if key else message, instead=instead, severity=severity)
-
-    def strike(self, code: str, key: str, message: str, *, instead: str) -> None:
-        """Note a problem with a key and leave the key out from here on."""
-        self.add(code, key, message, instead=instead)
-        self.values.pop(key, None)
-
-    def is_refused(self, key: str = "") -> bool:
-        """Whether a key, or any of the test, was given but could not be used."""
-        start = f"bench_test.{self.number}."
-        return any(p.key.startswith(start) and key in {"", p.key.removeprefix(start)} for p in self.ledger.problems)
 
 
 def build_tests(
@@ -79,18 +60,17 @@ def build_tests(
     built = []
     for number, values in tests.items():
         fluid = values.get("fluid") or engine.get("fluid") or "air"
-        sheet = _Sheet(number, values, fluid, behind, ledger)
-        # A heading with nothing under it is a form not filled in yet.
-        is_blank = not values and not sheet.is_refused()
+        sheet = _Sheet(("bench_test", number), values, ledger, fluid, behind)
+        is_blank = sheet.is_blank
         _check_figures(sheet)
         _check_pressures(sheet)
         _check_fluid(sheet)
         _check_dead(sheet, names)
         whole = [_is_whole(sheet, kind) for kind in _KINDS]
         if any(whole):
-            built.append(_build_test(sheet))
+            built.append(_build_test(sheet, number + 1))
         elif not is_blank and not sheet.is_refused():
-            sheet.add("incomplete-test", "", "nothing measured stands in the test", instead=_ALL_KINDS)
+            _note_incomplete(sheet, "", "nothing measured stands in the test", instead=_ALL_KINDS)
     return tuple(built)
 
 
@@ -161,13 +141,17 @@ def _is_whole(sheet: _Sheet, kind: _Kind) -> bool:
     unsaid = [key for key in missing if not sheet.is_refused(key)]
     if given and unsaid:
         message = f"{' and '.join(unsaid)} {'is' if len(unsaid) == 1 else 'are'} missing beside it"
-        sheet.add("incomplete-test", given[0], message, instead=f"write {kind.wanted}, or take it out")
+        _note_incomplete(sheet, given[0], message, instead=f"write {kind.wanted}, or take it out")
     for key in given:
         sheet.values.pop(key)
     return False
 
 
-def _build_test(sheet: _Sheet) -> BenchTest:
+def _note_incomplete(sheet: _Sheet, key: str, message: str, *, instead: str) -> None:
+    sheet.add("incomplete-test", key, message, instead=instead, severity="warning")
+
+
+def _build_test(sheet: _Sheet, number: int) -> BenchTest:
     numbers: dict[str, Any] = {}
     doubts: dict[str, Doubt] = {}
     for key, value in sheet.values.items():
@@ -175,4 +159,4 @@ def _build_test(sheet: _Sheet) -> BenchTest:
         numbers[name] = value.gauge if isinstance(value, Pressure) else getattr(value, "si", value)
         if isinstance(value, Quantity) and value.doubt_plus is not None and value.doubt_minus is not None:
             doubts[name] = Doubt(value.doubt_plus, value.doubt_minus)
-    return BenchTest(number=sheet.number + 1, doubts=doubts, **numbers)
+    return BenchTest(number=number, doubts=doubts, **numbers)

@@ -11,6 +11,7 @@ from lapwright.quantities import Share
 from lapwright.record.bench_tests import build_tests
 from lapwright.record.contents import Values
 from lapwright.record.fitting import LONGEST, Bench, check_sizes
+from lapwright.record.parts import build_fasteners, build_finish, build_glands, build_pins
 from lapwright.record.problem import Ledger
 from lapwright.record.running import build_running
 
@@ -24,15 +25,17 @@ _FIRST_PHASE = "not given: taken as 0, angles are counted from the first cylinde
 
 
 def build_engine(
-    engine: Values,
     cylinders: list[Values],
     *,
-    target: Values,
-    running: Values,
-    tests: Mapping[int, Values],
+    single: Mapping[str, Values],
+    several: Mapping[str, Mapping[int, Values]],
     ledger: Ledger,
 ) -> Engine | None:
-    """Build the engine as far as it is known, None without a cylinder; what does not fit is noted."""
+    """Build the engine as far as it is known, None without a cylinder; what does not fit is noted.
+
+    `single` holds the tables of which there is one, `several` those of which there may be several, by their names.
+    """
+    engine, target, running = single["engine"], single["target"], single["running"]
     if "name" not in engine and not any(p.key == "engine.name" for p in ledger.problems):
         ledger.add("no-name", ("engine", "name"), "the engine has no name", instead='write name = "..." under [engine]')
     _check_pressures(engine, ledger=ledger)
@@ -56,8 +59,12 @@ def build_engine(
         purpose=engine.get("purpose"),
         target=Target(_si(target, "cut_off"), _si(target, "lead"), _si(target, "lap"), target.get("equal")),
         running=run,
-        bench_tests=build_tests(tests, engine=engine, names=names, ledger=ledger),
+        bench_tests=build_tests(several["bench_test"], engine=engine, names=names, ledger=ledger),
         from_tests=tuple(name for name in from_tests if getattr(run, name) is not None),
+        glands=build_glands(cylinders, sizes, ledger=ledger),
+        fasteners=build_fasteners(several["fastener"], names, ledger=ledger),
+        pins=build_pins(several["pin"], names, ledger=ledger),
+        finish=build_finish(single["finish"], ledger=ledger),
     )
 
 

@@ -7,7 +7,8 @@ from collections.abc import Mapping
 from typing import Any
 
 from lapwright.errors import CannotChange
-from lapwright.record.keys import LISTS, TABLES, Key
+from lapwright.record.key import Key
+from lapwright.record.keys import LISTS, TABLES
 from lapwright.record.layout import Layout, Path, Span, Statement
 from lapwright.record.problem import Problem
 from lapwright.record.syntax import load_tables
@@ -75,13 +76,17 @@ def _change_key(text: str, key: str, value: str) -> str:
 
 def _find_key(path: Path) -> Key | None:
     """Find what a record knows of a path, None where it knows nothing."""
-    in_list = path[0] in LISTS
-    if len(path) < 2 or (in_list and not isinstance(path[1], int)):
+    is_edge = isinstance(path[-1], int)
+    if is_edge and len(path) < 2:
         return None
-    plain = (path[0], *path[2:]) if in_list else path
-    is_edge = isinstance(plain[-1], int)
-    *tables, name = (*plain[:-1],) if is_edge else plain
-    key = TABLES.get(".".join(map(str, tables)), {}).get(str(name)) if tables else None
+    *tables, name = path[:-1] if is_edge else path
+    table, wants_place = "", False
+    for part in tables:
+        if isinstance(part, int) is not wants_place:
+            return None
+        table = table if wants_place else f"{table}.{part}".lstrip(".")
+        wants_place = not wants_place and table in LISTS
+    key = None if wants_place else TABLES.get(table, {}).get(str(name)) if table else None
     return None if key is None or (is_edge and not key.count) else key
 
 
@@ -90,9 +95,10 @@ def _check_key(raw: dict[str, Any], key: str, path: Path) -> None:
     known, last = _find_key(path), path[-1]
     if known is None:
         raise CannotChange(key, "a record has no such key", "name one as in cylinder.0.valve.length")
-    if path[0] in LISTS and _find(raw, path[:2]) is None:
-        noun = str(path[0]).replace("_", " ")
-        raise CannotChange(key, f"the record has no such {noun}", f"count {noun}s from 0")
+    for end, part in enumerate(path[:-1]):
+        if isinstance(part, int) and _find(raw, path[: end + 1]) is None:
+            noun = str(path[end - 1]).replace("_", " ")
+            raise CannotChange(key, f"the record has no such {noun}", f"count {noun}s from 0")
     if isinstance(last, int) and _find(raw, path) is None:
         raise CannotChange(key, "the record does not give these edges", "set the widths instead")
     if known.count and not isinstance(last, int):

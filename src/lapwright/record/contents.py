@@ -7,7 +7,8 @@ from typing import Any
 
 from lapwright.errors import BadInput
 from lapwright.quantities.figure import show_start
-from lapwright.record.keys import TABLES, Key, find_subtables, show_heading
+from lapwright.record.key import Key
+from lapwright.record.keys import LISTS, TABLES, find_subtables, show_heading
 from lapwright.record.layout import Path
 from lapwright.record.problem import Ledger
 
@@ -60,6 +61,8 @@ ALSO_CALLED = {
     "flow": "air_flow",
     "free_air": "air_flow",
     "volume": "decay_volume",
+    "packing": "packed_with",
+    "washer": "gasket",
 }
 
 
@@ -73,7 +76,9 @@ def read_table(raw: dict[str, Any], table: str, path: Path, *, ledger: Ledger) -
             values.update(_read_key(TABLES[table][name], value, here, ledger=ledger))
         elif name in below:
             inner = f"{table}.{name}" if table else name
-            if isinstance(value, dict):
+            if inner in LISTS:
+                values[name] = read_list(value, inner, here, ledger=ledger)
+            elif isinstance(value, dict):
                 found = read_table(value, inner, here, ledger=ledger)
                 values.update({f"{name}.{key}": item for key, item in found.items()})
             else:
@@ -115,7 +120,8 @@ def _note_unknown(name: str, table: str, path: Path, *, ledger: Ledger) -> None:
         (other for other in TABLES if other != table and name in (*TABLES[other], *find_subtables(other))), None
     )
     near = get_close_matches(name[:60].lower(), TABLES[table], 1, 0.85)
-    if home is not None and name != "name" and not near:
+    meant = ALSO_CALLED.get(name.lower().replace("-", "_"))
+    if home is not None and name != "name" and not near and meant not in TABLES[table]:
         is_table = name in find_subtables(home)
         where = show_heading(f"{home}.{name}".lstrip(".") if is_table else home)
         verb = "head the table" if is_table else f"put {shown} under"
@@ -126,7 +132,6 @@ def _note_unknown(name: str, table: str, path: Path, *, ledger: Ledger) -> None:
         return
     known = (*TABLES[table], *find_subtables(table))
     guesses = len(ledger.problems) < _MOST_GUESSES
-    meant = ALSO_CALLED.get(name.lower().replace("-", "_"))
     if meant is not None:
         home = next(other for other in (table, *TABLES) if meant in TABLES[other] and other != "target")
         where = "" if home == table else f", under {show_heading(home)}"
@@ -160,19 +165,19 @@ def read_cylinders(raw: object, *, ledger: Ledger) -> list[Values]:
         instead = f"keep {MOST_CYLINDERS}, or write a record for each engine"
         ledger.add("too-many-cylinders", ("cylinder", MOST_CYLINDERS), message, instead=instead)
         return []
-    return list(read_list(raw, "cylinder", ledger=ledger).values())
+    return list(read_list(raw, "cylinder", ("cylinder",), ledger=ledger).values())
 
 
-def read_list(raw: object, table: str, *, ledger: Ledger) -> dict[int, Values]:
+def read_list(raw: object, table: str, path: Path, *, ledger: Ledger) -> dict[int, Values]:
     """Read a table of which there may be several, by the place of each; what is no table is noted and left out."""
     if isinstance(raw, dict):
-        ledger.add("one-bracket", (table,), f"{table} is headed with one bracket", instead=f"write [[{table}]]")
+        ledger.add("one-bracket", path, f"{table} is headed with one bracket", instead=f"write [[{table}]]")
         raw = [raw]
     found: dict[int, Values] = {}
     for number, item in enumerate(raw if isinstance(raw, list) else [raw]):
-        path: Path = (table, number)
+        here = (*path, number)
         if isinstance(item, dict):
-            found[number] = read_table(item, table, path, ledger=ledger)
+            found[number] = read_table(item, table, here, ledger=ledger)
         else:
-            ledger.add("not-a-table", path, f"{table} is not a table", instead=f"head it with [[{table}]]")
+            ledger.add("not-a-table", here, f"{table} is not a table", instead=f"head it with [[{table}]]")
     return found

@@ -89,14 +89,15 @@ def read_record(data: bytes, *, source: str = "") -> OpenedRecord:
     top = read_table({k: v for k, v in raw.items() if k not in _PARTS}, "", (), ledger=ledger)
     if "format" in raw and "format" not in top:
         return OpenedRecord(None, ledger.close(), written, text, _digest(data), source)
-    engine, target, running = (_read_part(raw.get(name, {}), name, ledger=ledger) for name in _SINGLE)
+    single = {name: _read_part(raw.get(name, {}), name, ledger=ledger) for name in _SINGLE}
     cylinders = read_cylinders(raw.get("cylinder"), ledger=ledger)
-    tests = read_list(raw.get("bench_test", []), "bench_test", ledger=ledger)
-    built = build_engine(engine, cylinders, target=target, running=running, tests=tests, ledger=ledger)
+    several = {name: read_list(raw.get(name, []), name, (name,), ledger=ledger) for name in _SEVERAL}
+    built = build_engine(cylinders, single=single, several=several, ledger=ledger)
     return OpenedRecord(built, ledger.close(), written, text, _digest(data), source)
 
 
-_SINGLE = ("engine", "target", "running")
+_SINGLE = ("engine", "target", "running", "finish")
+_SEVERAL = tuple(name for name in LISTS if "." not in name and name != "cylinder")
 _PARTS = {*_SINGLE, *LISTS}
 
 

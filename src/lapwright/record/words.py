@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from lapwright.engine.bench_test import FITTED
 from lapwright.engine.engine import PURPOSES
-from lapwright.errors import NoName, NotOneOf, NotText, OtherFormat, StrayCharacter
+from lapwright.errors import NoName, NotOneOf, NotText, OtherFormat, OutOfRange, StrayCharacter
 from lapwright.quantities.figure import show_other, show_start
 
 _LONGEST_NAME = 80
+#: More screws alike no small engine has.
+_MOST_ALIKE = 99
 
 
 def _want_text(value: object, example: str) -> str:
@@ -34,9 +36,10 @@ def read_word(value: object, words: tuple[str, ...]) -> str:
     """
     text = _want_text(value, words[0])
     plain = text.strip().lower()
-    if plain not in words:
+    found = next((word for word in words if word.lower() == plain), None)
+    if found is None:
         raise NotOneOf(show_start(text), words)
-    return plain
+    return found
 
 
 def read_purpose(value: object) -> str:
@@ -99,6 +102,45 @@ def read_name(value: object) -> str:
     if not text.isprintable():
         raise StrayCharacter(show_start(text))
     return text
+
+
+def read_count(value: object) -> int:
+    """Read how many there are of something: a whole number, with quotation marks or without.
+
+    Parameters
+    ----------
+    value: what stands in the record
+
+    Raises
+    ------
+    OutOfRange
+
+    Example:
+    >>> read_count(6), read_count("6")
+    (6, 6)
+    """
+    shown = show_other(value)
+    if not shown.isascii() or not shown.isdigit() or not 1 <= int(shown[:4]) <= _MOST_ALIKE:
+        raise OutOfRange(show_start(shown), "is no count", f"write a whole number from 1 to {_MOST_ALIKE}")
+    return int(shown)
+
+
+def read_list_of_names(value: object) -> tuple[str, ...]:
+    """Read names with commas between.
+
+    Parameters
+    ----------
+    value: what stands in the record
+
+    Raises
+    ------
+    NotText, NoName, StrayCharacter
+
+    Example:
+    >>> read_list_of_names("flanges, lagging bands")
+    ('flanges', 'lagging bands')
+    """
+    return tuple(read_name(part) for part in _want_text(value, "flanges, lagging bands").split(",") if part.strip())
 
 
 def read_notes(value: object) -> str:

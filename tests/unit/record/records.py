@@ -119,3 +119,61 @@ speed = "10 rev/s"
 load = "5 ± 0.2 W"
 """
 TESTED = TWIN + BENCH
+
+#: The twin with parts that somebody else has worked on.
+PARTED = (
+    TWIN[: TWIN.index("[[cylinder]]\ncrank_phase")]
+    + """\
+[[cylinder.gland]]
+box_bore = "6.4 mm"
+box_depth = "8 mm"
+nut_thread = "3/8 x 32"
+packed_with = "nothing"
+
+[[cylinder.gland]]
+on = "valve spindle"
+rod = "3/32 in"
+box_bore = "3/16 in"
+packed_with = "ptfe yarn"
+packing_section = "1.2 mm"
+rings = 3
+oil = "mineral"
+
+"""
+    + TWIN[TWIN.index("[[cylinder]]\ncrank_phase") :]
+    + """
+[[fastener]]
+name = "eccentric screw"
+holds = "eccentric"
+kind = "grub screw"
+thread = "7BA"
+screw = "8BA"
+hole_material = "brass"
+engagement = "3 mm"
+state = "stripped"
+shaft = "5 mm"
+
+[[fastener]]
+cylinder = "B"
+holds = "cover"
+kind = "stud"
+thread = "7BA"
+count = "6"
+torque = "0.4 N m"
+gasket = "oiled paper"
+joint_outside = "30 mm"
+
+[[pin]]
+joint = "valve fork"
+kind = "bolt"
+thread = "7BA"
+plain_length = "0 mm"
+moving_part = "4 mm"
+
+[finish]
+metal = "cast iron"
+surface = "600 cm2"
+old_paint = "yes"
+bright = "flanges, cover edge"
+"""
+)

@@ -5,11 +5,13 @@ import jsonschema
 import pytest
 
 from lapwright.engine.bench_test import DECAY, RUN_DOWN, STEADY, BenchTest
+from lapwright.engine.parts import Fastener, Finish, Gland, Pin
 from lapwright.engine.running import Running
 from lapwright.engine.sizes import NUMBER_KEYS, SHARE_KEYS
 from lapwright.record import blank_record, read_record, record_schema
 from lapwright.record.keys import TABLES
 from lapwright.record.layout import find_layout
+from lapwright.record.part_keys import PART_TABLES
 from tests.unit.record.records import HALF_KNOWN, TESTED, TWIN
 
 
@@ -18,7 +20,7 @@ def list_numbers() -> set[str]:
     found = set()
     for table, keys in TABLES.items():
         for name, key in keys.items():
-            if table.startswith("cylinder") and not key.words and name != "name":
+            if table.startswith("cylinder") and table not in PART_TABLES and not key.words and name != "name":
                 full = f"{table}.{name}".removeprefix("cylinder.")
                 found |= {f"{full}.{i}" for i in range(key.count)} if key.count else {full}
     return found
@@ -38,6 +40,19 @@ def test_the_record_has_a_key_for_every_field_of_a_bench_test_and_no_other() -> 
     names = {field.name for field in fields(BenchTest)} - {"number", "load_torque", "load_power", "doubts"}
     assert set(TABLES["bench_test"]) == {*names, "load"}
     assert {*STEADY, *RUN_DOWN, *DECAY} <= names
+
+
+@pytest.mark.parametrize(
+    ("table", "part", "own"),
+    [
+        ("cylinder.gland", Gland, {"cylinder", "number"}),
+        ("fastener", Fastener, {"number"}),
+        ("pin", Pin, {"number"}),
+        ("finish", Finish, set()),
+    ],
+)
+def test_the_record_has_a_key_for_every_field_of_a_part_and_no_other(table: str, part: type, own: set[str]) -> None:
+    assert set(TABLES[table]) == {field.name for field in fields(part)} - own
 
 
 def test_every_example_can_be_read_by_its_own_key() -> None:
