@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 #: What a part or the hole in it may be made of.
 METALS = ("steel", "stainless steel", "brass", "gunmetal", "phosphor bronze", "cast iron", "aluminium", "copper")
+#: What a screw may be made of.
+SCREW_METALS = ("steel", "high-tensile steel", "stainless steel", "brass")
 #: Where a gland is.
 GLANDS = ("piston rod", "valve spindle")
 #: What may be found in a stuffing box.

@@ -45,7 +45,7 @@ _FASTENER: Mapping[str, Key] = {
     "kind": word_key("what sort of screw it is", *parts.FASTENERS),
     "thread": _thread("thread of the hole", "7 BA"),
     "screw": _thread("thread of the screw found in it, where that is another", "8 BA"),
-    "screw_material": word_key("metal of the screw", *parts.METALS),
+    "screw_material": word_key("metal of the screw", *parts.SCREW_METALS),
     "hole_material": _metal("metal round the hole", "brass"),
     "engagement": length_key("length of thread in the hole", "3 mm"),
     "state": word_key("how the thread in the hole is", *parts.STATES),
