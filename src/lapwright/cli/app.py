@@ -6,7 +6,7 @@ import sys
 
 import typer
 
-from lapwright.cli import calibrate, check, examine, new, run, schema, start, sweep
+from lapwright.cli import calibrate, check, drill, examine, new, run, schema, start, sweep, thread
 from lapwright.errors import LapwrightError
 
 app = typer.Typer(
@@ -26,6 +26,8 @@ app.command("new")(new.run)
 app.command("check")(check.run)
 app.command("sweep")(sweep.run)
 app.command("schema")(schema.run)
+app.command("thread")(thread.run)
+app.command("drill")(drill.run)
 
 
 def main() -> None:

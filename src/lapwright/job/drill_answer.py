@@ -1,0 +1,293 @@
+"""What to drill for a thread, and what a drill is good for: texts in, answer out."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any, Final
+
+from lapwright.errors import NotInTable, OutOfRange
+from lapwright.quantities import read_length, read_share, show_inch, show_mm
+from lapwright.tables.drills import DrillRow, list_drills
+from lapwright.tables.naming import find_thread
+from lapwright.tables.threads import ThreadRow, list_threads
+from lapwright.workshop.cautions import CUTTING
+from lapwright.workshop.clearance import Clearance, find_clearance
+from lapwright.workshop.drawers import DRAWERS, SAME_SIZE, find_neighbours, name_drill
+from lapwright.workshop.tapping import (
+    OVERSIZE,
+    TARGETS,
+    TappingAdvice,
+    TappingHole,
+    advise_tapping,
+    tell_hole,
+    weigh_hole,
+)
+
+#: What goes with drilling and tapping.
+CAUTIONS: Final = (CUTTING,)
+#: What can be said after `--in` and `--drawers`.
+METALS: Final = tuple(TARGETS)
+DRAWER_NAMES: Final = tuple(DRAWERS)
+#: A drill is told as a tapping drill where it leaves this much [-], on the customary basis; the best is in the middle.
+_USEFUL = (0.60, 0.88)
+_MIDDLE = 0.75
+#: How many threads are told of either kind.
+_MOST: Final = 8
+#: Drill series without the one that says all, in the order of being told.
+_SERIES: Final = ("metric", "number-letter", "fraction")
+_NUMBER = re.compile(r"(?:no|number|#)\.?\s*(\d{1,3})(?:\s*drill)?", re.IGNORECASE | re.ASCII)
+_LETTER = re.compile(r"(?:letter\s*)?([a-z])(?:\s*drill)?", re.IGNORECASE | re.ASCII)
+_LENGTH = re.compile(r"[+-]?[\d.,/\s-]*\d[\d./]*(?:\s*(?:mm|cm|m|in|inch|inches|thou|\"|″))?", re.IGNORECASE | re.ASCII)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ThreadDrills:
+    """Advice for one thread: the tapping drill and the holes to clear it."""
+
+    advice: TappingAdvice
+    clearance: Clearance
+    notes: tuple[str, ...]
+    sources: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrillUse:
+    """What a drill is good for: its size [m], its names (none where no drill has that size), its neighbours by series.
+
+    `neighbours` are (drawers, next under, next over); `tapping` pairs a thread with what the hole leaves of it, the
+    best first; `clearing` pairs a thread with how freely it passes.
+    """
+
+    name: str
+    diameter: float
+    drills: tuple[DrillRow, ...]
+    neighbours: tuple[tuple[str, DrillRow | None, DrillRow | None], ...]
+    tapping: tuple[tuple[ThreadRow, TappingHole], ...]
+    clearing: tuple[tuple[ThreadRow, str], ...]
+    notes: tuple[str, ...]
+    sources: tuple[str, ...]
+
+
+def answer_drill(
+    text: str, *, metal: str | None = None, engagement: str | None = None, drawers: str = "all"
+) -> ThreadDrills | DrillUse:
+    """Tell the drills for a thread, or, where a drill is named, what it is good for.
+
+    Parameters
+    ----------
+    text: a thread (`4BA`) or a drill (`3.1 mm`, `No 30`, `letter F`, `1/8 in`)
+    metal: what is to be tapped, one of `METALS`; None where it is not told
+    engagement: the share of the full depth wanted instead, like `70 %`
+    drawers: one of `DRAWER_NAMES`
+
+    Raises
+    ------
+    BadInput: something cannot be read, or is not in the tables; the sentence names the nearest
+    """
+    diameter = _read_drill(text.strip())
+    if diameter is not None:
+        return _use_drill(text.strip(), diameter)
+    thread = find_thread(text)
+    share = None if engagement is None else read_share(engagement).si
+    advice = advise_tapping(thread, metal=metal, engagement=share, drawers=drawers)
+    clearance = find_clearance(thread, drawers=drawers)
+    return ThreadDrills(
+        advice=advice,
+        clearance=clearance,
+        notes=(*advice.notes, *clearance.notes),
+        sources=(*advice.sources, f"clearance: {clearance.source}"),
+    )
+
+
+def _read_drill(text: str) -> float | None:
+    """The size of the drill that is named [m], or None where the text names none."""
+    if found := _NUMBER.fullmatch(text):
+        return _find_named("number", f"No {int(found[1])}", text).diameter
+    if found := _LETTER.fullmatch(text):
+        return _find_named("letter", found[1].upper(), text).diameter
+    if not _LENGTH.fullmatch(text):
+        return None
+    read = read_length(text)
+    if read.value <= 0:
+        raise OutOfRange(read.shown, "is no size of a drill", 'write it like "3.1 mm", "1/8 in", "No 30" or "letter F"')
+    return read.si
+
+
+def _find_named(series: str, name: str, text: str) -> DrillRow:
+    named = {drill.name: drill for drill in list_drills(series)}
+    if name not in named:
+        raise NotInTable(text, f"{series} drills", "they run from No 1 to No 80")
+    return named[name]
+
+
+def _use_drill(asked: str, diameter: float) -> DrillUse:
+    drills = tuple(drill for drill in list_drills() if abs(drill.diameter - diameter) <= SAME_SIZE)
+    tapping, clearing = tuple(_list_tapping(diameter)), tuple(_list_clearing(diameter))
+    return DrillUse(
+        name=", ".join(name_drill(drill) for drill in drills) or asked,
+        diameter=diameter,
+        drills=drills,
+        neighbours=tuple((series, *_find_next(diameter, series)) for series in _SERIES),
+        tapping=tapping,
+        clearing=clearing,
+        notes=tuple(_tell_use(diameter, drills)),
+        sources=tuple(_cite(drills, tapping, clearing)),
+    )
+
+
+def _find_next(diameter: float, series: str) -> tuple[DrillRow | None, DrillRow | None]:
+    """The next smaller and the next larger drill, the size itself left out."""
+    under, _ = find_neighbours(diameter - 2 * SAME_SIZE, drawers=series)
+    _, over = find_neighbours(diameter, drawers=series)
+    return under, over
+
+
+def _list_tapping(diameter: float) -> Iterator[tuple[ThreadRow, TappingHole]]:
+    holes = ((thread, weigh_hole(thread, diameter)) for thread in list_threads() if thread.pitch < diameter)
+    low, high = _USEFUL
+    useful = [(thread, hole) for thread, hole in holes if low <= _share(hole) <= high and not _is_tight(thread, hole)]
+    # The handbooks' own drill first, then by how near to three quarters it comes.
+    useful.sort(key=lambda pair: (not _is_listed(*pair), abs(_share(pair[1]) - _MIDDLE)))
+    yield from useful[:_MOST]
+
+
+def _share(hole: TappingHole) -> float:
+    return hole.engagement if hole.american is None else hole.american
+
+
+def _is_tight(thread: ThreadRow, hole: TappingHole) -> bool:
+    return not _is_listed(thread, hole) and any(True for _ in tell_hole(thread, hole))
+
+
+def _is_listed(thread: ThreadRow, hole: TappingHole) -> bool:
+    return thread.tapping_drill is not None and abs(thread.tapping_drill - hole.diameter) < 3e-6
+
+
+def _list_clearing(diameter: float) -> Iterator[tuple[ThreadRow, str]]:
+    """Threads that pass: the closest of their holes that is no larger than the drill names the fit."""
+    found = []
+    for thread in list_threads():
+        holes = find_clearance(thread).holes
+        if not holes or not holes[0].diameter - SAME_SIZE <= diameter <= holes[-1].diameter + SAME_SIZE:
+            continue
+        fit = [hole.fit for hole in holes if hole.diameter <= diameter + SAME_SIZE][-1]
+        found.append((thread, fit))
+    found.sort(key=lambda pair: abs(pair[0].major - diameter))
+    yield from found[:_MOST]
+
+
+def _tell_use(diameter: float, drills: tuple[DrillRow, ...]) -> Iterator[str]:
+    if not drills:
+        yield f"No drill of the tables is {show_mm(diameter, 3)}: what follows is for a hole of that size."
+    near, far = OVERSIZE
+    yield (
+        f"A drill cuts larger than itself: count on a hole of {show_mm(diameter + near)} to {show_mm(diameter + far)} "
+        "(from memory)."
+    )
+
+
+def _cite(
+    drills: tuple[DrillRow, ...], tapping: tuple[tuple[ThreadRow, TappingHole], ...], clearing: tuple[object, ...]
+) -> Iterator[str]:
+    yield from dict.fromkeys(f"drill: {drill.source}" for drill in drills)
+    if tapping or clearing:
+        yield "threads: the tables of this program; lapwright thread NAME tells what each rests on"
+
+
+def show_drill(drill: DrillRow | None, diameter: float) -> str:
+    """Show a drill by what is stamped on it, with its size both ways; a metric one is its size.
+
+    Parameters
+    ----------
+    drill: None for a hole without a drill of its own
+    diameter: of drill or hole [m]
+
+    Example:
+    >>> show_drill(list_drills("number")[50], 0.0032639)
+    'No 30, 3.26 mm (0.1285 in)'
+    """
+    size = f"{show_mm(diameter)} ({show_inch(diameter, 4)})"
+    return size if drill is None or drill.series == "metric" else f"{name_drill(drill)}, {size}"
+
+
+def list_drill(answer: ThreadDrills | DrillUse) -> dict[str, Any]:
+    """Return an answer as plain lists and dictionaries: `lapwright drill --json`."""
+    return _list_use(answer) if isinstance(answer, DrillUse) else _list_thread_drills(answer)
+
+
+def _list_thread_drills(answer: ThreadDrills) -> dict[str, Any]:
+    advice = answer.advice
+    return {
+        "format": 1,
+        "thread": advice.thread.name,
+        "metal": advice.metal,
+        "drawers": advice.drawers,
+        "wanted_percent": [round(100 * share, 2) for share in advice.wanted],
+        "wanted_basis": advice.basis,
+        "ideal_mm": _in_mm(advice.ideal),
+        "advised": _list_hole(advice.advised),
+        "under": _list_hole(advice.under),
+        "over": _list_hole(advice.over),
+        "listed": _list_hole(advice.listed),
+        "clearance": [
+            {
+                "fit": hole.fit,
+                "diameter_mm": _in_mm(hole.diameter),
+                "drill": None if hole.drill is None else name_drill(hole.drill),
+                "drill_mm": None if hole.drill is None else _in_mm(hole.drill.diameter),
+            }
+            for hole in answer.clearance.holes
+        ],
+        "notes": list(answer.notes),
+        "sources": list(answer.sources),
+    }
+
+
+def _list_hole(hole: TappingHole | None) -> dict[str, Any] | None:
+    if hole is None:
+        return None
+    return {
+        "drill": None if hole.drill is None else name_drill(hole.drill),
+        "diameter_mm": _in_mm(hole.diameter),
+        "engagement_percent": round(100 * hole.engagement, 2),
+        "engagement_american_percent": None if hole.american is None else round(100 * hole.american, 2),
+        "really_percent": [round(100 * share, 2) for share in hole.really],
+        "source": hole.source,
+    }
+
+
+def _list_use(use: DrillUse) -> dict[str, Any]:
+    return {
+        "format": 1,
+        "drill": use.name,
+        "diameter_mm": _in_mm(use.diameter),
+        "drills": [name_drill(drill) for drill in use.drills],
+        "neighbours": [
+            {
+                "drawers": series,
+                "under": None if under is None else name_drill(under),
+                "under_mm": None if under is None else _in_mm(under.diameter),
+                "over": None if over is None else name_drill(over),
+                "over_mm": None if over is None else _in_mm(over.diameter),
+            }
+            for series, under, over in use.neighbours
+        ],
+        "tapping": [
+            {
+                "thread": thread.name,
+                "engagement_percent": round(100 * hole.engagement, 2),
+                "engagement_american_percent": None if hole.american is None else round(100 * hole.american, 2),
+                "listed": _is_listed(thread, hole),
+            }
+            for thread, hole in use.tapping
+        ],
+        "clearing": [{"thread": thread.name, "fit": fit} for thread, fit in use.clearing],
+        "notes": list(use.notes),
+        "sources": list(use.sources),
+    }
+
+
+def _in_mm(metres: float) -> float:
+    return round(1e3 * metres, 5)
