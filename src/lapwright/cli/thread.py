@@ -204,14 +204,29 @@ def _tell_candidate(candidate: Candidate, *, is_hole: bool) -> str:
     thread = candidate.thread
     nominal = thread.minor if is_hole else thread.major
     twins = f", the same as {' and '.join(thread.twins)}" if thread.twins else ""
+    distance = show_number(candidate.distance, 1)
+    word = next(word for most, word in _FITS if candidate.distance <= most)
     return (
-        f"{show_mm(nominal)} x {show_mm(thread.pitch, 3)}{twins}: "
-        f"{show_number(candidate.distance, 1)} standard deviations off ({_tell_off(candidate)})"
+        f"{show_mm(nominal)} x {show_mm(thread.pitch, 3)}{twins}: {word}, {distance} standard deviations away "
+        f"({_tell_off(candidate, is_hole=is_hole)})"
     )
 
 
-def _tell_off(candidate: Candidate) -> str:
-    from lapwright.quantities import show_number
+#: Up to how many standard deviations away a thread is called what.
+_FITS = ((1.0, "fits well"), (2.0, "fits"), (3.0, "perhaps"), (float("inf"), "hardly"))
 
-    parts = [("diameter", candidate.diameter_off), ("pitch", candidate.pitch_off)]
-    return ", ".join(f"{name} {show_number(1e3 * off, 3)} mm" for name, off in parts if off is not None)
+
+def _tell_off(candidate: Candidate, *, is_hole: bool) -> str:
+    more, less = ("wider", "narrower") if is_hole else ("thicker", "thinner")
+    told = _tell_side(candidate.diameter_off, more, less) or "just its size"
+    if candidate.pitch_off is None:
+        return told
+    pitch = _tell_side(candidate.pitch_off, "coarser", "finer")
+    return f"{told}, pitch {pitch or 'agrees'}"
+
+
+def _tell_side(off: float, more: str, less: str) -> str:
+    from lapwright.quantities import show_mm
+
+    size = show_mm(abs(off), 3)
+    return "" if float(size.split()[0]) == 0 else f"{size} {more if off > 0 else less}"

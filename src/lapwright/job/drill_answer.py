@@ -11,7 +11,7 @@ from lapwright.errors import NotInTable, OutOfRange
 from lapwright.quantities import read_length, read_share, show_inch, show_mm
 from lapwright.tables.drills import DrillRow, list_drills
 from lapwright.tables.naming import find_thread
-from lapwright.tables.threads import ThreadRow, list_threads
+from lapwright.tables.threads import CLEARANCES, ThreadRow, list_threads
 from lapwright.workshop.cautions import CUTTING
 from lapwright.workshop.clearance import Clearance, find_clearance
 from lapwright.workshop.drawers import DRAWERS, SAME_SIZE, find_neighbours, name_drill
@@ -175,7 +175,7 @@ def _list_clearing(diameter: float) -> Iterator[tuple[ThreadRow, str]]:
         fit = [hole.fit for hole in holes if hole.diameter <= diameter + SAME_SIZE][-1]
         found.append((thread, fit))
     found.sort(key=lambda pair: abs(pair[0].major - diameter))
-    yield from found[:_MOST]
+    yield from sorted(found[:_MOST], key=lambda pair: CLEARANCES.index(pair[1]))
 
 
 def _tell_use(diameter: float, drills: tuple[DrillRow, ...]) -> Iterator[str]:
@@ -205,10 +205,11 @@ def show_drill(drill: DrillRow | None, diameter: float) -> str:
     diameter: of drill or hole [m]
 
     Example:
-    >>> show_drill(list_drills("number")[50], 0.0032639)
-    'No 30, 3.26 mm (0.1285 in)'
+    >>> show_drill(list_drills("number")[50], 0.1285 * 0.0254)
+    'No 30, 3.264 mm (0.1285 in)'
     """
-    size = f"{show_mm(diameter)} ({show_inch(diameter, 4)})"
+    is_metric = abs(diameter * 1e5 - round(diameter * 1e5)) < 1e-6
+    size = f"{show_mm(diameter, 2 if is_metric else 3)} ({show_inch(diameter, 4)})"
     return size if drill is None or drill.series == "metric" else f"{name_drill(drill)}, {size}"
 
 

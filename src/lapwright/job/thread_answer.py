@@ -80,7 +80,7 @@ def answer_thread(text: str) -> ThreadAnswer:
     near = [match for match in list_near(thread) if match.depth >= _NEAR_DEPTH][:_NEAR_MOST]
     return ThreadAnswer(
         thread=thread,
-        stress_area=stress_area(thread),
+        stress_area=thread.stress_area or stress_area(thread),
         spanner=_BA_SPANNER * thread.major if thread.series == "BA" else None,
         tapping=tapping,
         clearance=clearance,
@@ -108,8 +108,8 @@ def _tell_others(text: str, thread: ThreadRow, others: list[ThreadRow]) -> Itera
 def _tell_near(near: list[Match]) -> Iterator[str]:
     if any(FORMS[match.screw.form].flank_angle != FORMS[match.hole.form].flank_angle for match in near):
         yield (
-            "Where a screw goes into a hole of another form, the flanks touch along a line only and indent: it holds less "
-            "than it seems to. --against NAME tells more of a pair."
+            "Where a screw goes into a hole of another form, the flanks touch along a line only and indent: it holds "
+            "less than it seems to. --against NAME tells more of a pair."
         )
 
 

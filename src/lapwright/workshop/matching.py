@@ -8,8 +8,8 @@ from typing import Final
 
 from lapwright.quantities import show_mm, show_number, show_share
 from lapwright.tables.threads import ThreadRow, list_threads
-from lapwright.workshop.identify import is_first_name
 from lapwright.workshop.forms import FORMS
+from lapwright.workshop.identify import is_first_name
 
 #: How much looser than its drawing a pair is on the effective diameter, as pitches and [m]: half of what BS 93 allows
 #: screw (normal class) and nut together, with the screw's allowance.
@@ -39,8 +39,8 @@ class Match:
     `verdict` is one of "own", "goes", "binds", "jams", "too thick", "slips"; `play` is what it can move along its axis
     at the usual slack [m], negative where the flanks are in each other's way. `turns` [turns] is how far it goes before
     the difference in pitch has used the play up, infinite where the pitches are the same, and `wanted` how many turns a
-    length of one diameter has. `depth` is the share of the hole's full depth in which the two overlap [-]. `short` is the sentence
-    cut down to a line.
+    length of one diameter has. `depth` is the share of the hole's full depth in which the two overlap [-]. `short`
+    is the sentence cut down to a line.
     """
 
     screw: ThreadRow
@@ -202,8 +202,8 @@ def list_near(thread: ThreadRow) -> tuple[Match, ...]:
 
     Example:
     >>> from lapwright.tables.naming import find_thread
-    >>> [(match.screw.name, match.hole.name) for match in list_near(find_thread("0 BA"))][0]
-    ('M6', '0 BA')
+    >>> [(match.screw.name, match.hole.name) for match in list_near(find_thread("0 BA"))][:2]
+    [('0 BA', 'M6'), ('M6', '0 BA')]
     """
     others = [row for row in list_threads() if _may_fit(thread, row)]
     pairs = [match for row in others for match in (match_threads(thread, row), match_threads(row, thread))]

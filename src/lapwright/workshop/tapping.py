@@ -39,7 +39,8 @@ TIGHT: Final[Mapping[str, float]] = MappingProxyType({"own": 0.90, "american": 0
 SHALLOW: Final = 0.50
 #: Less than this and more than that is not asked of a tap [-].
 _LEAST, _MOST = 0.1, 1.0
-_TARGET_SOURCE = "how much thread a metal wants, and how much larger than itself a drill cuts: from memory"
+_OVERSIZE_SOURCE = "how much larger than itself a drill cuts: from memory"
+_TARGET_SOURCE = f"how much thread a metal wants, and {_OVERSIZE_SOURCE}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -258,6 +259,10 @@ def tell_hole(thread: ThreadRow, hole: TappingHole | None) -> Iterator[str]:
         yield f"{told}: too shallow to be relied on."
 
 
-def _cite(thread: ThreadRow, *holes: TappingHole | None, aimed: bool) -> tuple[str, ...]:
-    sources = [thread.source, *(hole.source for hole in holes if hole and hole.source)]
-    return tuple(dict.fromkeys([*sources, *([_TARGET_SOURCE] if aimed else [_TARGET_SOURCE.partition(", and ")[2]])]))
+def _cite(
+    thread: ThreadRow, listed: TappingHole | None, advised: TappingHole | None, *, aimed: bool
+) -> tuple[str, ...]:
+    sources = [f"sizes: {thread.source}"]
+    sources += [f"listed drill: {listed.source}"] if listed else []
+    sources += [f"drill: {advised.source}"] if advised else []
+    return (*sources, _TARGET_SOURCE if aimed else _OVERSIZE_SOURCE)
