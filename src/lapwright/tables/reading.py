@@ -14,6 +14,8 @@ from lapwright.quantities.figure import read_number
 #: What a text about a source says of a value that nobody read anywhere.
 FROM_MEMORY = "from memory"
 
+#: Freezing of water, exactly [K].
+_FREEZING = Fraction("273.15")
 _DATA = Path(__file__).parent / "data"
 
 
@@ -98,3 +100,35 @@ def read_range(text: str, unit: str = "1") -> tuple[float, float] | None:
         return None
     low, _, high = text.removesuffix(" min").partition("-")
     return demand_si(low, unit), demand_si(high or low, unit)
+
+
+def read_kelvin(text: str) -> float | None:
+    """Read a temperature printed in degrees Celsius, in K; None where nothing is printed.
+
+    Parameters
+    ----------
+    text: as printed: `250`, or empty
+
+    Source: definition
+
+    Example:
+    >>> read_kelvin("250"), read_kelvin("")
+    (523.15, None)
+    """
+    return demand_kelvin(text) if text else None
+
+
+def demand_kelvin(text: str) -> float:
+    """Read a temperature in degrees Celsius that every row of its table prints, in K.
+
+    Parameters
+    ----------
+    text: as printed
+
+    Source: definition
+
+    Example:
+    >>> demand_kelvin("183")
+    456.15
+    """
+    return float(read_number(text) + _FREEZING)

@@ -1,0 +1,63 @@
+"""Paints: solids, films dry and wet, when the next coat may follow, and the heat that they stand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+from lapwright.tables.reading import demand_kelvin, is_from_memory, read_rows, read_si
+
+_MICRON, _PERCENT = "0.000001", "0.01"
+
+
+@dataclass(frozen=True, slots=True)
+class PaintRow:
+    """A kind of paint: share of solids by volume [-], films [m], heat it stands [K]; None for what is not printed.
+
+    `recoat_after` [in hours] and `recoat_before` are the words of the table, as `cure` is.
+    """
+
+    name: str
+    volume_solids: float | None
+    dry_least: float | None
+    dry_usual: float | None
+    dry_most: float | None
+    wet_usual: float | None
+    recoat_after: str
+    recoat_before: str
+    heat_limit: float
+    cure: str
+    source: str
+
+    @property
+    def from_memory(self) -> bool:
+        """Whether the row was recalled and not read."""
+        return is_from_memory(self.source)
+
+
+@cache
+def list_paint_rows() -> tuple[PaintRow, ...]:
+    """List the kinds of paint.
+
+    Source: from memory (engine aerosol); makers' sheets as each row says
+
+    Example:
+    >>> [row.volume_solids for row in list_paint_rows() if "alkyd" in row.name]
+    [0.48]
+    """
+    return tuple(
+        PaintRow(
+            name=row["paint"],
+            volume_solids=read_si(row["vol_solids_pct"], _PERCENT),
+            dry_least=read_si(row["dft_min_um"], _MICRON),
+            dry_usual=read_si(row["dft_typ_um"], _MICRON),
+            dry_most=read_si(row["dft_max_um"], _MICRON),
+            wet_usual=read_si(row["wft_typ_um"], _MICRON),
+            recoat_after=row["recoat_min_h"],
+            recoat_before=row["recoat_max"],
+            heat_limit=demand_kelvin(row["heat_limit_C"]),
+            cure=row["cure"],
+            source=row["source"],
+        )
+        for row in read_rows("paints")
+    )
