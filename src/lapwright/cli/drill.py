@@ -74,11 +74,9 @@ def _list_tapping(answer: ThreadDrills) -> Iterator[tuple[str, str]]:
     yield "Tap with", "none of these drawers" if advice.advised is None else show_tapping(advice.advised)
     if advice.advised is not None:
         least, most = advice.advised.really
-        yield (
-            "Really",
-            f"{100 * least:.0f} to {show_share(most)} of the full depth, as the drill cuts larger than itself",
-        )
-    yield "Wanted", f"{share} {_BASES[advice.basis]}, a hole of {_show_both(advice.ideal)}"
+        yield "As drilled", f"{100 * least:.0f} to {show_share(most)}: a drill cuts larger than itself (from memory)"
+    memory = "" if low == high else " (from memory)"
+    yield "Wanted", f"{share} {_BASES[advice.basis]}{memory}: a hole of {_show_both(advice.ideal)}"
     for label, hole in (("Next under", advice.under), ("Next over", advice.over)):
         yield label, "none in these drawers" if hole is None else show_tapping(hole)
     if advice.listed is not None:
@@ -98,8 +96,17 @@ def show_tapping(hole: TappingHole) -> str:
     from lapwright.job.drill_answer import show_drill
     from lapwright.quantities import show_share
 
+    drill = show_drill(hole.drill, hole.diameter)
+    if hole.engagement > _CORE:
+        return f"{drill}: under the core of the thread"
     american = "" if hole.american is None else f", {show_share(hole.american)} on the American basis"
-    return f"{show_drill(hole.drill, hole.diameter)}: {show_share(hole.engagement)} of the full depth{american}"
+    return f"{drill}: {show_share(hole.engagement)} of the full depth{american}"
+
+
+#: A drill and the hole it is named for may differ by the last printed digit [m].
+_SAME = 3e-6
+#: From this share on a drill is under the core: the tables round their sizes [-].
+_CORE = 1.005
 
 
 def list_clearance(clearance: Clearance) -> Iterator[tuple[str, str]]:
@@ -117,8 +124,10 @@ def list_clearance(clearance: Clearance) -> Iterator[tuple[str, str]]:
         if exact:
             told = show_drill(hole.drill, hole.diameter)
         else:
-            drill = "no drill so large" if hole.drill is None else show_drill(hole.drill, hole.drill.diameter)
-            told = f"{_show_both(hole.diameter)}, drill {drill}"
+            drill = (
+                "no drill so large" if hole.drill is None else f"drill {show_drill(hole.drill, hole.drill.diameter)}"
+            )
+            told = f"{_show_both(hole.diameter)}, {drill}"
         yield "Clear with" if number == 0 else "", f"{hole.fit + ':':<8}{told}{memory}"
 
 
@@ -133,7 +142,7 @@ def write_use(use: DrillUse) -> str:
     from lapwright.cli.sheet import write_sheet
     from lapwright.job.drill_answer import CAUTIONS
 
-    return write_sheet(f"Drill {use.name}", _list_use(use), notes=use.notes, cautions=CAUTIONS, sources=use.sources)
+    return write_sheet(use.name, _list_use(use), notes=use.notes, cautions=CAUTIONS, sources=use.sources)
 
 
 def _list_use(use: DrillUse) -> Iterator[tuple[str, str]]:

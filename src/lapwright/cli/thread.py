@@ -204,7 +204,7 @@ def _tell_candidate(candidate: Candidate, *, is_hole: bool) -> str:
     thread = candidate.thread
     nominal = thread.minor if is_hole else thread.major
     twins = f", the same as {' and '.join(thread.twins)}" if thread.twins else ""
-    distance = show_number(candidate.distance, 1)
+    distance = show_number(candidate.distance, 1) if candidate.distance < _LOST else f"over {_LOST}"
     word = next(word for most, word in _FITS if candidate.distance <= most)
     return (
         f"{show_mm(nominal)} x {show_mm(thread.pitch, 3)}{twins}: {word}, {distance} standard deviations away "
@@ -212,8 +212,10 @@ def _tell_candidate(candidate: Candidate, *, is_hole: bool) -> str:
     )
 
 
+#: Further away than this the number says nothing.
+_LOST = 20
 #: Up to how many standard deviations away a thread is called what.
-_FITS = ((1.0, "fits well"), (2.0, "fits"), (3.0, "perhaps"), (float("inf"), "hardly"))
+_FITS = ((1.0, "fits well"), (2.0, "fits"), (3.0, "perhaps"), (10.0, "hardly"), (float("inf"), "not this"))
 
 
 def _tell_off(candidate: Candidate, *, is_hole: bool) -> str:

@@ -5,10 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Any, Final
 
-from lapwright.errors import NotInTable, OutOfRange
-from lapwright.quantities import read_length, read_share, show_inch, show_mm
+from lapwright.errors import NotInTable, NoUnit, OutOfRange
+from lapwright.quantities import read_length, show_inch, show_mm
+from lapwright.quantities.figure import Kind, read_figure, read_number
 from lapwright.tables.drills import DrillRow, list_drills
 from lapwright.tables.naming import find_thread
 from lapwright.tables.threads import CLEARANCES, ThreadRow, list_threads
@@ -37,6 +39,13 @@ _MIDDLE = 0.75
 _MOST: Final = 8
 #: Drill series without the one that says all, in the order of being told.
 _SERIES: Final = ("metric", "number-letter", "fraction")
+_PERCENT = ("%", Fraction(1, 100))
+_DEPTH: Final = Kind(
+    noun="a share of the depth of thread",
+    units=dict.fromkeys(("%", "percent", "per cent"), _PERCENT),
+    examples=("70 %",),
+    usual=("%",),
+)
 _NUMBER = re.compile(r"(?:no|number|#)\.?\s*(\d{1,3})(?:\s*drill)?", re.IGNORECASE | re.ASCII)
 _LETTER = re.compile(r"(?:letter\s*)?([a-z])(?:\s*drill)?", re.IGNORECASE | re.ASCII)
 _LENGTH = re.compile(r"[+-]?[\d.,/\s-]*\d[\d./]*(?:\s*(?:mm|cm|m|in|inch|inches|thou|\"|″))?", re.IGNORECASE | re.ASCII)
@@ -88,9 +97,9 @@ def answer_drill(
     """
     diameter = _read_drill(text.strip())
     if diameter is not None:
-        return _use_drill(text.strip(), diameter)
+        return _use_drill(diameter)
     thread = find_thread(text)
-    share = None if engagement is None else read_share(engagement).si
+    share = None if engagement is None else _read_depth(engagement)
     advice = advise_tapping(thread, metal=metal, engagement=share, drawers=drawers)
     clearance = find_clearance(thread, drawers=drawers)
     return ThreadDrills(
@@ -115,6 +124,16 @@ def _read_drill(text: str) -> float | None:
     return read.si
 
 
+def _read_depth(text: str) -> float:
+    """Read a share of the depth of thread; 0.7 without a unit is taken for 70 % and asked back."""
+    try:
+        return float(read_figure(text, _DEPTH).value)
+    except NoUnit as error:
+        share = float(read_number(text.strip()))
+        error.instead = f'write "{100 * share if share <= 1 else share:g} %"'
+        raise
+
+
 def _find_named(series: str, name: str, text: str) -> DrillRow:
     named = {drill.name: drill for drill in list_drills(series)}
     if name not in named:
@@ -122,11 +141,11 @@ def _find_named(series: str, name: str, text: str) -> DrillRow:
     return named[name]
 
 
-def _use_drill(asked: str, diameter: float) -> DrillUse:
+def _use_drill(diameter: float) -> DrillUse:
     drills = tuple(drill for drill in list_drills() if abs(drill.diameter - diameter) <= SAME_SIZE)
     tapping, clearing = tuple(_list_tapping(diameter)), tuple(_list_clearing(diameter))
     return DrillUse(
-        name=", ".join(name_drill(drill) for drill in drills) or asked,
+        name=f"Drill {', '.join(map(name_drill, drills))}" if drills else f"Hole of {show_mm(diameter, 3)}",
         diameter=diameter,
         drills=drills,
         neighbours=tuple((series, *_find_next(diameter, series)) for series in _SERIES),
@@ -262,7 +281,6 @@ def _list_hole(hole: TappingHole | None) -> dict[str, Any] | None:
 def _list_use(use: DrillUse) -> dict[str, Any]:
     return {
         "format": 1,
-        "drill": use.name,
         "diameter_mm": _in_mm(use.diameter),
         "drills": [name_drill(drill) for drill in use.drills],
         "neighbours": [

@@ -16,6 +16,7 @@ from lapwright.quantities.length import INCH, LENGTH
 from lapwright.tables.naming import find_thread, find_threads
 from lapwright.tables.threads import ThreadRow
 from lapwright.workshop.clearance import Clearance, find_clearance
+from lapwright.workshop.disagreements import tell_disagreements
 from lapwright.workshop.drawers import name_drill
 from lapwright.workshop.forms import FORMS
 from lapwright.workshop.identify import CALIPER, PITCH_SHARE, Identification, Measured, identify_thread
@@ -30,7 +31,7 @@ _BA_SPANNER: Final = 1.75
 _RULE: Final = 0.25e-3
 #: How much of the depth two threads must have in common to be told as near, and how many are told.
 _NEAR_DEPTH, _NEAR_MOST = 0.6, 5
-_PITCH_LENGTH: Final = replace(LENGTH, noun="a pitch", examples=("0.66 mm", "38 tpi"))
+_PITCH_LENGTH: Final = replace(LENGTH, noun="a pitch", examples=("0.66 mm", "38 tpi"), usual=("mm",))
 _TPI_UNIT = ("tpi", Fraction(1))
 _TPI: Final = Kind(
     noun="a pitch",
@@ -85,7 +86,13 @@ def answer_thread(text: str) -> ThreadAnswer:
         tapping=tapping,
         clearance=clearance,
         near=tuple(near),
-        notes=(*_tell_others(text, thread, others), *tell_hole(thread, tapping), *clearance.notes, *_tell_near(near)),
+        notes=(
+            *_tell_others(text, thread, others),
+            *tell_hole(thread, tapping),
+            *tell_disagreements(thread),
+            *clearance.notes,
+            *_tell_near(near),
+        ),
         sources=tuple(
             dict.fromkeys(
                 (

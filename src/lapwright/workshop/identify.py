@@ -101,7 +101,7 @@ def identify_thread(measured: Measured) -> Identification:
     return Identification(
         measured=measured,
         candidates=tuple(near),
-        tell_apart=tuple(_tell_apart(near[0].thread, near[1].thread, measured)),
+        tell_apart=tuple(_tell_apart(near[0].thread, near[1].thread, measured)) if near[0].distance <= FAR else (),
         notes=tuple(_tell(near, measured)),
         sources=(*dict.fromkeys(candidate.thread.source for candidate in near[:2]), _LIMITS),
     )
@@ -209,7 +209,7 @@ def _tell(near: list[Candidate], measured: Measured) -> Iterator[str]:
             "No thread of the tables fits: the nearest are told. Measure again at several places, and think of a worn "
             "screw, a special thread, or a pipe thread, whose name is not its size."
         )
-    if measured.pitch is None:
+    elif measured.pitch is None:
         yield "Without a pitch many threads fit: count the threads along the screw, or hold a thread gauge against it."
     elif near[1].distance - near[0].distance < _EVEN:
         yield f"{near[0].thread.name} and {near[1].thread.name} fit about equally well."

@@ -12,6 +12,7 @@ from lapwright.quantities import show_mm, show_share
 from lapwright.tables.drills import DrillRow
 from lapwright.tables.reading import is_from_memory
 from lapwright.tables.threads import ThreadRow
+from lapwright.workshop.disagreements import tell_disagreements
 from lapwright.workshop.drawers import find_neighbours
 from lapwright.workshop.forms import BASIS_NAMES, FORMS, find_hole, measure_engagement
 
@@ -39,6 +40,8 @@ TIGHT: Final[Mapping[str, float]] = MappingProxyType({"own": 0.90, "american": 0
 SHALLOW: Final = 0.50
 #: Less than this and more than that is not asked of a tap [-].
 _LEAST, _MOST = 0.1, 1.0
+#: So begins the source of a drill that no handbook lists.
+_DERIVED: Final = "derived here"
 _OVERSIZE_SOURCE = "how much larger than itself a drill cuts: from memory"
 _TARGET_SOURCE = f"how much thread a metal wants, and {_OVERSIZE_SOURCE}"
 
@@ -176,7 +179,7 @@ def advise_tapping(
     listed = list_hole(thread)
     printed = None if engagement is not None else _keep_listed(thread, wanted, drawers)
     advised = printed or _choose(thread, ideal, (under, over))
-    notes = (*_tell_choice(ideal, advised, drawers), *tell_hole(thread, advised))
+    notes = (*_tell_choice(ideal, advised, drawers), *tell_hole(thread, advised), *tell_disagreements(thread))
     return TappingAdvice(
         thread=thread,
         metal=metal,
@@ -206,7 +209,7 @@ def _want(thread: ThreadRow, metal: str | None, engagement: float | None) -> tup
 def _keep_listed(thread: ThreadRow, wanted: tuple[float, float], drawers: str) -> TappingHole | None:
     """The handbooks' drill, where it leaves what is wanted and lies in the drawers."""
     listed = list_hole(thread)
-    if listed is None:
+    if listed is None or listed.source.startswith(_DERIVED):
         return None
     share = listed.engagement if listed.american is None else listed.american
     under, _ = find_neighbours(listed.diameter + _PRINTED, drawers=drawers)
