@@ -40,5 +40,10 @@ PAINT = (
 )
 #: Wherever old paint is rubbed down.
 OLD_PAINT = "Old paint may hold lead: rub it down wet, make no dust, and get rid of it as the local rules say."
+#: Wherever paint is hardened by heat.
+CURING = (
+    "Paint hardened by heat: let the solvent dry out first, for its vapour burns; work in moving air, never in an oven "
+    "that food goes into, open every cock and plug, and let no closed vessel be heated."
+)
 #: Wherever the engine is turned with the covers off, or run.
 TURNING = "Keep hands, sleeves and rags out of rods and flywheel."
