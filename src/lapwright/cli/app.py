@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import re
 import sys
 
 import typer
 
-from lapwright.cli import calibrate, check, drill, examine, new, run, schema, start, sweep, thread
+from lapwright.cli import calibrate, check, drill, examine, fit, new, run, schema, start, sweep, thread
 from lapwright.errors import LapwrightError
 
 app = typer.Typer(
@@ -28,12 +29,17 @@ app.command("sweep")(sweep.run)
 app.command("schema")(schema.run)
 app.command("thread")(thread.run)
 app.command("drill")(drill.run)
+app.command("fit")(fit.run)
+
+
+#: A figure under nothing is no option: with the printed minus sign it reaches whoever can say what is wrong with it.
+_SIGNED = re.compile(r"^-(?=\s*[\d.])")
 
 
 def main() -> None:
     """Run the program; whatever goes wrong ends in a sentence and an exit status, never in a traceback."""
     try:
-        app()
+        app(args=[_SIGNED.sub("−", word) for word in sys.argv[1:]])
     except LapwrightError as error:
         print(f"lapwright: {error}", file=sys.stderr)
         sys.exit(2)
