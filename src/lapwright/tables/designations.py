@@ -130,7 +130,7 @@ def read_designation(text: object) -> Designation | OddWord:
 
 def _split(plain: str) -> Iterator[tuple[str, str]]:
     """Yield the numbers, marks and words of a name; refuse any other sign."""
-    text = _GRADE.sub("", _DOTS.sub("", plain.lower().replace("n°", "no ")).strip())
+    text = _GRADE.sub("", _DOTS.sub("", plain.lower().replace("n°", "no ").replace("№", "no ")).strip())
     place = 0
     while place < len(text):
         found = _TOKEN.match(text, place)
