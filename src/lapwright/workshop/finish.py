@@ -222,7 +222,10 @@ def _note_cold(paint: Paint) -> Iterator[str]:
 
 def _note_hot(paint: Paint, temperature: float) -> Iterator[str]:
     yield "Steam of 3 to 6 bar is at 144 to 165 degC."
-    others = [f"{one.name} to {show_limit(one)}" for one in list_others(paint, temperature)]
+    others = [
+        f"{one.name} ({show_heat(one.limit)}{', from memory' if one.from_memory else ''})"
+        for one in list_others(paint, temperature)
+    ]
     if others:
         yield f"These stand it too: {', '.join(others)}."
     yield (
@@ -239,6 +242,7 @@ def _caution(work: Work, temperature: float) -> Iterator[str]:
             yield OLD_PACKING
     if work.paint.cure_heat is not None or work.paint.wants_bare:
         yield CURING
+    if work.paint.hardens_on_engine:
         yield STEAM
 
 

@@ -23,7 +23,7 @@ _PREPARE: Final[Mapping[str, tuple[str, str, str]]] = {
         "before it rusts",
     ),
     "copper alloy": (
-        "Degrease with an alkaline cleaner, gloves on; rinse with clean water and dry.",
+        "Degrease with an alkaline cleaner, gloves and goggles on; rinse with clean water and dry.",
         "Abrade until it is evenly dull, with gloves on still, so that no fingermark is left.",
         "before it tarnishes",
     ),
@@ -67,8 +67,6 @@ _SPRAYING: Final = (
     "thin passes that begin and end beside the part, each across the one before. Turn the part so that the face in "
     "hand lies level."
 )
-#: Up to this a part can be brought on the engine itself, by steam of some 4 bar [K].
-_HOT_ON_STEAM: Final = 425.0
 #: A hundred cm2 [m2].
 _PALM: Final = 0.01
 
@@ -143,7 +141,7 @@ def _make_ready(work: Work) -> Iterator[str]:
             "Rub the old paint down wet and take off all that is loose. What is sound may stay if a patch of the new "
             "paint on it has not wrinkled by the next day."
         )
-    yield f"{roughened} {'Prime' if work.primer else 'Paint'} the same day, {why_soon}."
+    yield f"{roughened} Wipe the dust off. {'Prime' if work.primer else 'Paint'} the same day, {why_soon}."
 
 
 def _cover(masked: tuple[str, ...]) -> Iterator[str]:
@@ -189,7 +187,7 @@ def _say_film(coat: Coat, surface: float | None) -> str:
         return f"{dry} when dry; how thick that is wet its tin has to say, for the sheet that was read does not."
     area, where = (_PALM, "each 100 cm2") if surface is None else (surface, "the part")
     millilitres = show_number(coat.wet_film * area * 1e6, 1)
-    return f"{show_micrometres(coat.wet_film)} wet dries to {dry}: that is {millilitres} ml on {where}."
+    return f"{show_micrometres(coat.wet_film)} wet dries to {dry}: that is {millilitres} ml a coat on {where}."
 
 
 def _uncover(masked: tuple[str, ...]) -> Iterator[str]:
@@ -201,11 +199,16 @@ def _uncover(masked: tuple[str, ...]) -> Iterator[str]:
 
 
 def _harden(paint: Paint) -> str:
+    if paint.cure_heat is None and paint.wants_bare:
+        return (
+            f"Before service: it {paint.cure}. Bring it slowly to what the tin asks, in an oven that no food goes "
+            "into; packing, joints and soft solder do not stand that."
+        )
     if paint.cure_heat is None:
         return f"Before service: it {paint.cure}. Keep oil, heat and vice off it until a thumbnail leaves no mark."
     heat = show_heat(paint.cure_heat)
     start = f"Before service: {paint.cure}. Let it dry in the air until no fingermark stays, then bring it slowly to"
-    if paint.cure_heat <= _HOT_ON_STEAM:
+    if paint.hardens_on_engine:
         return (
             f"{start} {heat}: in an oven that no food goes into, or on the engine, warming it through with the drains "
             "open (steam of 4 bar is at 152 degC)."

@@ -25,6 +25,8 @@ FAMILIES: Final[Mapping[str, str]] = {
     "copper": "copper alloy",
     "aluminium": "aluminium",
 }
+#: What a part on steam of some 4 bar gets to [K].
+_HOT_ON_STEAM: Final = 425.0
 #: A whole system over etch primer is to be no thinner and no thicker than this when dry [m].
 SYSTEM: Final = (50e-6, 100e-6)
 
@@ -57,6 +59,11 @@ class Paint:
     def from_memory(self) -> bool:
         """Whether its figures were recalled and not read."""
         return is_from_memory(self.source)
+
+    @property
+    def hardens_on_engine(self) -> bool:
+        """Whether steam of some 4 bar makes it hot enough to harden it."""
+        return self.cure_heat is not None and self.cure_heat <= _HOT_ON_STEAM
 
     def stands(self, temperature: float) -> bool:
         """Whether it lives at a temperature in service [K]."""

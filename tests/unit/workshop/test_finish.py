@@ -81,12 +81,17 @@ def test_a_heat_paint_is_hardened_before_service() -> None:
     # A paint maker's page: hold 150 degC for an hour before service.
     warm = plan(140, paint="100-200")
     assert any("hold it at 150 degC for 1 h before service" in step and "on the engine" in step for step in warm.steps)
-    assert cautions.CURING in warm.cautions
+    assert {cautions.CURING, cautions.STEAM} <= set(warm.cautions)
     # A paint maker's sheet: final hardness at 230 degC, which steam of 6 bar does not reach, and solder does not stand.
     black = plan(177, paint="silicone black", surface=0.02)
     assert any("230 degC" in step and "soft-soldered" in step for step in black.steps)
     # 15 µm of 19 % is 78.9 µm wet.
     assert [coat.wet_film for coat in black.coats] == pytest.approx([78.95e-6] * 2, rel=1e-3)
+    assert cautions.CURING in black.cautions
+    assert cautions.STEAM not in black.cautions
+    hottest = plan(500)
+    assert any("Bring it slowly to what the tin asks" in step for step in hottest.steps)
+    assert not {cautions.CURING, cautions.STEAM} & set(plan().cautions)
     cold = plan(20, paint="silicone black")
     assert any("never hardens heat paint by itself" in note for note in cold.notes)
 
