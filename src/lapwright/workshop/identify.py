@@ -214,5 +214,6 @@ def _tell(near: list[Candidate], measured: Measured) -> Iterator[str]:
     elif near[1].distance - near[0].distance < _EVEN:
         yield f"{near[0].thread.name} and {near[1].thread.name} fit about equally well."
     first = near[0]
-    if not measured.is_hole and -first.diameter_off > UNDER * first.thread.pitch + measured.diameter_doubt:
+    allowed = UNDER * first.thread.pitch + measured.diameter_doubt
+    if not measured.is_hole and first.distance <= FAR and -first.diameter_off > allowed:
         yield f"As {first.thread.name} it is thin: worn, or cut under size."

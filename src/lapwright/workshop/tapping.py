@@ -179,7 +179,7 @@ def advise_tapping(
     listed = list_hole(thread)
     printed = None if engagement is not None else _keep_listed(thread, wanted, drawers)
     advised = printed or _choose(thread, ideal, (under, over))
-    notes = (*_tell_choice(ideal, advised, drawers), *tell_hole(thread, advised), *tell_disagreements(thread))
+    notes = (*_tell_choice(ideal, advised, drawers), *tell_hole(thread, advised), *tell_bases(thread))
     return TappingAdvice(
         thread=thread,
         metal=metal,
@@ -191,7 +191,7 @@ def advise_tapping(
         over=over,
         advised=advised,
         listed=listed,
-        notes=notes,
+        notes=(*notes, *tell_disagreements(thread)),
         sources=_cite(thread, listed, advised, aimed=engagement is None),
     )
 
@@ -233,6 +233,22 @@ def _tell_choice(ideal: float, advised: TappingHole | None, drawers: str) -> Ite
         yield (
             f"The drawers ({drawers}) hold no drill for a hole of {show_mm(ideal)}: bore it to size, or drill under "
             "and ream."
+        )
+
+
+def tell_bases(thread: ThreadRow) -> Iterator[str]:
+    """Say what the two bases are, for a thread that is counted on both.
+
+    Parameters
+    ----------
+    thread: what is to be tapped
+
+    Source: machinery-handbook (31st ed., p. 2155); iso-68-1
+    """
+    if FORMS[thread.form].has_american_basis:
+        yield (
+            "The full depth is that of the standard's nut, 1.083 x pitch on the diameter; the American basis counts on "
+            "1.299 x pitch, so one drill has 6/5 of the American percentage on the other."
         )
 
 
