@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Final
 
+from lapwright.errors import NotOneOf
 from lapwright.tables.reading import demand_si, is_from_memory, read_rows
 
 #: The four ways in which drills are sized.
@@ -28,7 +29,6 @@ class DrillRow:
         return is_from_memory(self.source)
 
 
-@cache
 def list_drills(series: str | None = None) -> tuple[DrillRow, ...]:
     """List all drills, or those of one series, from thin to thick.
 
@@ -36,15 +36,27 @@ def list_drills(series: str | None = None) -> tuple[DrillRow, ...]:
     ----------
     series: one of `DRILL_SERIES`; left out, all
 
+    Raises
+    ------
+    NotOneOf: there is no such series
+
     Source: asme-b94-11m (number and letter); exact geometry (fraction); from memory (metric stock steps)
 
     Example:
     >>> [drill.name for drill in list_drills("number")][-3:]
     ['No 3', 'No 2', 'No 1']
     """
+    if series is None:
+        return _read_drills()
+    if series not in DRILL_SERIES:
+        raise NotOneOf(series, DRILL_SERIES)
+    return tuple(drill for drill in _read_drills() if drill.series == series)
+
+
+@cache
+def _read_drills() -> tuple[DrillRow, ...]:
     rows = (DrillRow(row["series"], row["name"], _read_diameter(row), row["source"]) for row in read_rows("drills"))
-    wanted = [row for row in rows if series in (None, row.series)]
-    return tuple(sorted(wanted, key=lambda row: (row.diameter, DRILL_SERIES.index(row.series))))
+    return tuple(sorted(rows, key=lambda row: (row.diameter, DRILL_SERIES.index(row.series))))
 
 
 def _read_diameter(row: Mapping[str, str]) -> float:

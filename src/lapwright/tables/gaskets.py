@@ -76,5 +76,5 @@ def find_gasket(name: str) -> GasketRow:
     rows = list_gaskets()
     found = next((row for row in rows if wanted in (each.lower() for each in (row.material, *row.also))), None)
     if found is None:
-        raise NotOneOf(show_start(name), tuple(row.material for row in rows))
+        raise NotOneOf(show_start(name), tuple(each for row in rows for each in (row.also or (row.material,))))
     return found

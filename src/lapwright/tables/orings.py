@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Final
 
+from lapwright.errors import NotOneOf
 from lapwright.tables.reading import demand_si, is_from_memory, read_rows, read_si
 
 _MM, _PERCENT = "0.001", "0.01"
@@ -67,12 +68,18 @@ def list_orings(standard: str | None = None) -> tuple[ORingRow, ...]:
     ----------
     standard: one of `STANDARDS`; left out, both
 
+    Raises
+    ------
+    NotOneOf: there is no such standard
+
     Source: as568; iso-3601; bs-4518; from memory (some of the last, as each row says)
 
     Example:
     >>> [ring.inside for ring in list_orings() if ring.code == "008"]
     [0.00447]
     """
+    if standard is not None and standard not in STANDARDS:
+        raise NotOneOf(standard, STANDARDS)
     return tuple(_read_ring(row) for row in read_rows("orings") if standard in (None, row["standard"]))
 
 
@@ -96,12 +103,18 @@ def list_grooves(duty: str | None = None) -> tuple[GrooveRow, ...]:
     ----------
     duty: one of `DUTIES`; left out, both
 
+    Raises
+    ------
+    NotOneOf: there is no such duty
+
     Source: iso-3601 (sections); makers' tables as each row says
 
     Example:
     >>> [row.squeeze_share for row in list_grooves("dynamic") if row.section == 0.00178]
     [(0.15, 0.25)]
     """
+    if duty is not None and duty not in DUTIES:
+        raise NotOneOf(duty, DUTIES)
     return tuple(_read_groove(row) for row in read_rows("oring_grooves") if duty in (None, row["duty"]))
 
 

@@ -194,8 +194,9 @@ def test_tapping_drills_leave_a_thread_and_can_be_bought() -> None:
         assert row.minor < row.tapping_drill < row.effective, row.name
         assert row.drill_source
         stocked = any(isclose(row.tapping_drill, size, abs_tol=0.6e-4 * 0.0254) for size in stock)
-        # Over 16 mm the standards also use quarters of a mm; 0.98 mm, for 13 BA, is a size that few shops keep.
-        assert stocked or row.tapping_drill > 16e-3 or row.name == "13 BA", row.name
+        # The standards also use quarters of a millimetre; 0.98 mm, for 13 BA, is a size that few shops keep.
+        quarters = 4000 * row.tapping_drill
+        assert stocked or isclose(quarters, round(quarters)) or row.name == "13 BA", row.name
     for row in list_threads("BA"):
         # The nut's minor diameter may be 0.375 p over the basic one.
         assert row.tapping_drill is not None
