@@ -56,9 +56,14 @@ class Rethread:
     notes: tuple[str, ...]
 
     @property
+    def is_poor(self) -> bool:
+        """Whether what can be counted on is too little to be taken without need."""
+        return not self.cleans_up and self.counted < ENOUGH
+
+    @property
     def same_pitch(self) -> bool:
-        """Whether the new tap can fall into the old thread and follow it."""
-        return self.beat is None
+        """Whether the new tap, put straight in, can fall into the old thread and follow it."""
+        return self.beat is None and not self.stripped
 
 
 def describe_rethread(
@@ -204,7 +209,7 @@ def list_successors(
 
 
 def _rank(up: Rethread) -> tuple[bool, int, bool, float, float]:
-    tier = 0 if up.cleans_up else 1 if up.counted >= ENOUGH else 2
+    tier = 0 if up.cleans_up else 2 if up.is_poor else 1
     return up.wall_allows is False, tier, up.new.series != up.old.series, up.new.major, -up.worst
 
 
@@ -229,8 +234,8 @@ def _list_notes(up: Rethread) -> Iterator[str]:
         yield from _tell_phase(up)
     if up.same_pitch:
         yield (
-            f"{new} has the pitch of {old}: the tap may drop into the old thread and run out of true. Start it in a "
-            "guide."
+            f"{new} has the pitch of {old}: put straight in, the tap may drop into the old thread and run out of true. "
+            f"{'Drill first, or start' if up.cleans_up else 'Start'} it in a guide."
         )
     if up.wall_allows is False and up.wall_left is not None:
         yield (

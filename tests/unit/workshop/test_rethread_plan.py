@@ -1,0 +1,111 @@
+"""Which way out is taken for a worn or stripped hole, and what the plan says."""
+
+from __future__ import annotations
+
+import pytest
+
+from lapwright.errors import DoesNotFit, NotOneOf
+from lapwright.tables.inserts import list_inserts
+from lapwright.tables.naming import find_thread
+from lapwright.workshop import cautions
+from lapwright.workshop.rethread_plan import Hole, plan_rethread
+
+FOUR, THREE = find_thread("4 BA"), find_thread("3 BA")
+
+
+def test_without_a_wish_the_hole_is_drilled_to_what_cleans_it_up() -> None:
+    plan = plan_rethread(Hole(thread=FOUR), purpose="eccentric")
+    assert (plan.choice, plan.new.name, plan.drill_name, plan.tap) == (
+        "drill and tap out",
+        "2 BA",
+        "drill 4.00 mm",
+        "2 BA",
+    )
+    ready = {item.name: item for item in plan.have_ready}
+    assert {"tap wrench", "2 BA taps, taper and plug", "drill 4.00 mm", "2 BA screw, steel"} <= ready.keys()
+    assert all(item.purposes == ("eccentric",) for item in plan.have_ready)
+    assert cautions.CUTTING in plan.cautions
+
+
+def test_one_size_up_goes_straight_in_where_enough_is_left() -> None:
+    plan = plan_rethread(Hole(thread=FOUR), new=THREE)
+    assert plan.choice == "straight in"
+    assert "trade practice" in " ".join(plan.reasons)
+    assert "57 %" in " ".join(plan.reasons)
+    assert "clear the crests" in " ".join(plan.steps)
+
+
+def test_where_the_worst_place_has_less_than_half_another_size_is_taken_and_the_reason_told() -> None:
+    # 10 to 9 BA leaves 43 %: the smallest thread of its series that cleans up is 8 BA.
+    plan = plan_rethread(Hole(thread=find_thread("10 BA")), new=find_thread("9 BA"))
+    assert (plan.choice, plan.new.name) == ("drill and tap out", "8 BA")
+    assert "9 BA would have only 43 % of its thread" in plan.reasons[0]
+
+
+def test_a_thin_wall_forbids_a_larger_thread() -> None:
+    # 1.5 mm beside 4 BA leaves 1.25 mm beside 3 BA, less than half of 4.1; a bush screwed M6 x 0.75 leaves 0.30 mm.
+    plan = plan_rethread(Hole(thread=FOUR, wall=1.5e-3, stripped=True), new=THREE)
+    assert plan.choice == "fresh hole"
+    assert plan.new is FOUR
+    assert "0.30 mm of wall" in " ".join(plan.reasons)
+    assert "quarter turn round" in " ".join(plan.steps)
+
+
+def test_a_screw_that_has_to_stay_gets_an_insert() -> None:
+    # M4: outside thread 4 + 1.299 x 0.7 = 4.91 mm, 0.45 mm more wall on each side.
+    insert = next(row for row in list_inserts() if row.thread == "M4")
+    assert 1e3 * insert.tap_major == pytest.approx(4.91, abs=0.005)
+    assert 1e3 * insert.extra_wall == pytest.approx(0.45, abs=0.006)
+    plan = plan_rethread(Hole(thread=find_thread("M4")), keep_screw=True)
+    assert (plan.choice, plan.new.name) == ("insert", "M4")
+    assert plan.drill == pytest.approx(4.2e-3)
+    assert "4.91 mm over its threads" in plan.tap
+    assert "M4 wire insert" in [item.name for item in plan.have_ready]
+    assert any("from memory" in source for source in plan.sources)
+
+
+def test_an_insert_without_a_printed_drill_says_so() -> None:
+    plan = plan_rethread(Hole(thread=FOUR), keep_screw=True)
+    assert plan.choice == "insert"
+    assert "the maker's leaflet comes first" in " ".join(plan.notes)
+
+
+def test_where_no_insert_is_known_the_screw_keeps_its_thread_in_a_bush() -> None:
+    plan = plan_rethread(Hole(thread=find_thread("3 BA"), wall=6e-3), keep_screw=True)
+    assert plan.choice == "bush"
+    assert cautions.FLAME in plan.cautions
+    assert "The bush leaves" in " ".join(plan.notes)
+
+
+def test_a_hole_into_steam_is_closed_by_a_bush_and_the_cautions_come_with_it() -> None:
+    plan = plan_rethread(Hole(thread=FOUR, metal="cast iron", into_steam=True), new=THREE)
+    assert plan.choice == "bush"
+    assert "far end left solid" in " ".join(plan.steps)
+    assert {cautions.LET_DOWN, cautions.TRYING_UNDER_PRESSURE} <= set(plan.cautions)
+    assert "Soft solder creeps" in " ".join(plan.notes)
+    assert "a quarter turn round" not in " ".join(plan.notes)
+
+
+def test_a_grub_screw_is_drawn_to_its_seating_torque_at_most() -> None:
+    screw, grub = (plan_rethread(Hole(thread=FOUR), new=THREE, grub=grub) for grub in (False, True))
+    assert grub.torque != screw.torque
+    assert "3 BA socket grub screw" in [item.name for item in grub.have_ready]
+
+
+def test_the_length_of_thread_goes_with_the_torque_and_a_short_hole_is_told() -> None:
+    small, large = (plan_rethread(Hole(thread=FOUR), new=THREE, torque=torque) for torque in (0.5, 1.0))
+    assert large.needed_depth == pytest.approx(2 * small.needed_depth)
+    shallow = plan_rethread(Hole(thread=FOUR, depth=1e-3), new=THREE, torque=1.5)
+    assert "draw it less tight, or go deeper" in " ".join(shallow.notes)
+
+
+def test_the_metal_may_go_by_its_grade_and_says_what_goes_on_the_tap() -> None:
+    assert plan_rethread(Hole(thread=FOUR, metal="LG2")).lubricant == "thin oil"
+    assert "dry" in plan_rethread(Hole(thread=FOUR, metal="cast iron")).lubricant
+    with pytest.raises(NotOneOf, match='"cheese"'):
+        plan_rethread(Hole(thread=FOUR, metal="cheese"))
+
+
+def test_a_smaller_thread_is_refused() -> None:
+    with pytest.raises(DoesNotFit, match="is not larger than"):
+        plan_rethread(Hole(thread=THREE), new=FOUR)
