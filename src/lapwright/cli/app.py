@@ -7,7 +7,7 @@ import sys
 
 import typer
 
-from lapwright.cli import calibrate, check, drill, examine, fit, new, run, schema, start, sweep, thread
+from lapwright.cli import calibrate, check, drill, examine, fit, gland, new, run, schema, start, sweep, thread
 from lapwright.errors import LapwrightError
 
 app = typer.Typer(
@@ -30,6 +30,7 @@ app.command("schema")(schema.run)
 app.command("thread")(thread.run)
 app.command("drill")(drill.run)
 app.command("fit")(fit.run)
+app.command("gland")(gland.run)
 
 
 #: A figure under nothing is no option: with the printed minus sign it reaches whoever can say what is wrong with it.

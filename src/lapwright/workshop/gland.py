@@ -7,6 +7,7 @@ from math import floor, hypot, pi
 
 from lapwright.errors import DoesNotFit, NotInTable, OutOfRange
 from lapwright.quantities import show_mm, show_share
+from lapwright.tables.packings import list_widths
 
 #: Sections commonly sold, by name [m]; from memory, but 3, 5, 6.5, 8 and 10 mm (tribology-handbook, table 25.2).
 SOLD = {
@@ -22,9 +23,9 @@ THIN, THICK, ROLLED = -0.08, 0.05, 0.15
 FEWEST, USUAL, MOST = 3, 4, 5
 #: How far the gland's nose has to enter before it presses, in sections; common practice, no source.
 ENTRY = 0.5
-#: By how much rings are pressed down in seating: 15 to 20 % is read for the first ones, the upper end is taken.
-SEATING = 0.2
-#: What the rings of a valve's stem end up at: 25 to 35 %; how far the gland's nose may have to follow.
+#: By how much rings are pressed down in seating, as makers say; what friction is worked out with.
+SEATING_RANGE, SEATING = (0.15, 0.20), 0.20
+#: The most that rings end up pressed down by, as makers of valves say (25 to 35 %): the gland has to follow so far.
 FINAL = 0.35
 
 
@@ -120,14 +121,15 @@ def usual_section(rod: float) -> tuple[float, float, str]:
     """
     if rod <= _SMALL_ROD:
         return round(max(0.0008, 0.3 * rod), 6), round(min(0.0024, 0.5 * rod), 6), "0.3 to 0.5 of the rod, from memory"
-    for up_to, width in _WIDTHS:
-        if rod <= up_to:
-            return width, width, "Tribology Handbook, table 25.2"
-    return _WIDTHS[-1][1], SOLD["1 in"], "beyond the Tribology Handbook's table, which ends at 90 mm"
+    rows = [row for row in list_widths() if row.kind == "soft packing"]
+    for row in rows:
+        if row.over < rod <= row.up_to:
+            return row.width, row.width, row.source
+    return rows[-1].width, SOLD["1 in"], f"{rows[-1].source}, which ends at {show_mm(rows[-1].up_to, 0)}"
 
 
+#: Up to here the bench's own proportion holds [m]; the handbook's narrowest packing is made for pumps.
 _SMALL_ROD = 0.006
-_WIDTHS = ((0.012, 0.003), (0.018, 0.005), (0.025, 0.0065), (0.050, 0.008), (0.090, 0.010))
 
 
 def ring_length(rod: float, section: float) -> float:
@@ -194,7 +196,7 @@ def count_rings(section: float, depth: float | None = None, *, entry: float = EN
     if count < 1:
         raise DoesNotFit(
             f"a box {show_mm(depth)} deep does not hold one ring of {show_mm(section)} and the gland's nose",
-            f"it has to be {show_mm((FEWEST + entry) * section)} deep for three rings: measure it again, to the bottom",
+            f"three rings need a depth of {show_mm((FEWEST + entry) * section)}; measure it again, to the bottom",
         )
     count = min(count, MOST)
     needed = round((count + entry) * section, 9)

@@ -19,7 +19,8 @@ GROWTH = {
 def ptfe_ring_gap(bore: float, *, rise: float, kind: str = "carbon-filled") -> float:
     """Work out the least gap to leave in a PTFE piston ring, so that heat does not close it and lock the piston [m].
 
-    The book's formula takes the temperature itself [degC] for the rise, which is a little on the safe side.
+    A ring that runs freely on air proves nothing: on steam one without a gap has locked an engine solid. The book's
+    formula takes the temperature itself [degC] for the rise, which is a little on the safe side.
 
     Parameters
     ----------

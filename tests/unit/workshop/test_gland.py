@@ -111,7 +111,7 @@ def test_a_depth_counted_from_the_nose_holds_half_a_ring_more() -> None:
 
 
 def test_a_box_without_room_for_a_ring_is_refused() -> None:
-    with pytest.raises(DoesNotFit, match=r"it has to be 7\.00 mm deep for three rings"):
+    with pytest.raises(DoesNotFit, match=r"three rings need a depth of 7\.00 mm"):
         count_rings(0.002, 0.0029)
     with pytest.raises(OutOfRange, match="no depth of a stuffing box"):
         count_rings(0.002, -0.010)
