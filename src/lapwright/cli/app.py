@@ -7,7 +7,22 @@ import sys
 
 import typer
 
-from lapwright.cli import calibrate, check, drill, examine, fit, gland, new, run, schema, start, sweep, thread
+from lapwright.cli import (
+    calibrate,
+    check,
+    drill,
+    examine,
+    fit,
+    gland,
+    new,
+    rethread,
+    run,
+    schema,
+    start,
+    sweep,
+    thread,
+    torque,
+)
 from lapwright.errors import LapwrightError
 
 app = typer.Typer(
@@ -29,6 +44,8 @@ app.command("sweep")(sweep.run)
 app.command("schema")(schema.run)
 app.command("thread")(thread.run)
 app.command("drill")(drill.run)
+app.command("torque")(torque.run)
+app.command("rethread")(rethread.run)
 app.command("fit")(fit.run)
 app.command("gland")(gland.run)
 
