@@ -48,7 +48,9 @@ _DEPTH: Final = Kind(
 )
 _NUMBER = re.compile(r"(?:no|number|#)\.?\s*(\d{1,3})(?:\s*drill)?", re.IGNORECASE | re.ASCII)
 _LETTER = re.compile(r"(?:letter\s*)?([a-z])(?:\s*drill)?", re.IGNORECASE | re.ASCII)
-_LENGTH = re.compile(r"[+-]?[\d.,/\s-]*\d[\d./]*(?:\s*(?:mm|cm|m|in|inch|inches|thou|\"|″))?", re.IGNORECASE | re.ASCII)
+#: A size with its unit; or a bare number, which is asked for its unit. 1/4-20 is neither: it is a thread.
+_LENGTH = re.compile(r"[-+]?\s*[\d.,][\d.,/\s-]*(?:mm|cm|m|in\.?|inch|inches|thou|\"|″)", re.IGNORECASE | re.ASCII)
+_BARE = re.compile(r"[-+]?\s*(?:\d+[.,]?\d*|[.,]\d+|(?:\d+\s+)?\d+/\d+)", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,7 +118,7 @@ def _read_drill(text: str) -> float | None:
         return _find_named("number", f"No {int(found[1])}", text).diameter
     if found := _LETTER.fullmatch(text):
         return _find_named("letter", found[1].upper(), text).diameter
-    if not _LENGTH.fullmatch(text):
+    if not (_LENGTH.fullmatch(text) or _BARE.fullmatch(text)):
         return None
     read = read_length(text)
     if read.value <= 0:
