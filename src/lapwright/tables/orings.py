@@ -40,7 +40,7 @@ class GrooveRow:
     """The groove for a section of ring in one duty, in m, each as least and most where the table has both.
 
     `depth` is from the surface that the ring seals on to the bottom of the groove, `squeeze` how far the ring is
-    flattened, `squeeze_share` the same as a share of its section, as printed [-]; `clearance` and `eccentricity` are
+    flattened, `squeeze_share` the same as a share of its section, as printed [-]; `clearance` and `off_centre` are
     the most that may be.
     """
 
@@ -51,7 +51,7 @@ class GrooveRow:
     squeeze_share: Range
     clearance: float
     width: float
-    eccentricity: float
+    off_centre: float
     source: str
 
     @property
@@ -130,6 +130,6 @@ def _read_groove(row: Mapping[str, str]) -> GrooveRow:
         squeeze_share=read_pair("squeeze", _PERCENT, "pct_listed"),
         clearance=demand_si(row["clearance_max_mm"], _MM),
         width=demand_si(row["width_mm"], _MM),
-        eccentricity=demand_si(row["ecc_max_mm"], _MM),
+        off_centre=demand_si(row["ecc_max_mm"], _MM),
         source=row["source"],
     )
