@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from functools import cache
-from itertools import pairwise
 from types import MappingProxyType
 from typing import Final
 
@@ -73,20 +72,3 @@ def name_drill(drill: DrillRow) -> str:
     if drill.series == "letter":
         return f"letter {drill.name}"
     return f"{drill.name} in" if drill.series == "fraction" else drill.name
-
-
-def merge_same(drills: Iterable[DrillRow]) -> tuple[tuple[DrillRow, ...], ...]:
-    """Put drills of one size together, whatever series they belong to, the smallest first.
-
-    Parameters
-    ----------
-    drills: any
-    """
-    rows = sorted(drills, key=lambda row: row.diameter)
-    groups: list[tuple[DrillRow, ...]] = [(row,) for row in rows[:1]]
-    for before, row in pairwise(rows):
-        if row.diameter - before.diameter <= SAME_SIZE:
-            groups[-1] += (row,)
-        else:
-            groups.append((row,))
-    return tuple(groups)

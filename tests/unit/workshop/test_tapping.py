@@ -7,7 +7,7 @@ import pytest
 from lapwright.errors import NotOneOf, OutOfRange
 from lapwright.tables.naming import find_thread
 from lapwright.tables.threads import list_threads
-from lapwright.workshop.drawers import DRAWERS, find_neighbours, merge_same, name_drill, open_drawers
+from lapwright.workshop.drawers import DRAWERS, find_neighbours, open_drawers
 from lapwright.workshop.tapping import TARGETS, advise_tapping, customary_basis, list_hole, tell_hole, weigh_hole
 
 
@@ -131,10 +131,3 @@ def test_drawers_hold_their_series_from_thin_to_thick() -> None:
 def test_the_ends_of_a_drawer() -> None:
     assert find_neighbours(1e-5, drawers="metric")[0] is None
     assert find_neighbours(1.0, drawers="metric")[1] is None
-
-
-def test_one_size_under_two_names() -> None:
-    # Letter E is 0.2500 in, and so is 1/4 in.
-    groups = merge_same(open_drawers("all"))
-    assert ["1/4 in", "letter E"] in [sorted(map(name_drill, group)) for group in groups]
-    assert sum(map(len, groups)) == len(open_drawers("all"))
