@@ -34,6 +34,12 @@ def test_a_thread_is_told_on_one_sheet(tmp_path: Path) -> None:
     assert list_files(tmp_path) == set()
 
 
+def test_a_thread_that_rests_on_memory_says_so_beside_its_sizes(tmp_path: Path) -> None:
+    told = "(in part from memory, see below)"
+    assert told in run("thread", "1/8 x 60", folder=tmp_path).out
+    assert told not in run("thread", "1/8 x 40", folder=tmp_path).out
+
+
 def test_a_thread_as_json_has_the_promised_fields(tmp_path: Path) -> None:
     found = json.loads(run("thread", "4BA", "--json", folder=tmp_path).out)
     promised = ("thread", "form_angle_deg", "major_mm", "pitch_mm", "effective_mm", "minor_mm", "tapping_drill_mm")

@@ -92,6 +92,8 @@ def _list_rows(answer: ThreadAnswer) -> Iterator[tuple[str, str]]:
         "Series",
         f"{series}{form}, {answer.flank_angle:g} degrees between the flanks",
     )
+    if thread.from_memory:
+        yield "", "(in part from memory, see below)"
     yield "Major diameter", _show_both(thread.major)
     to_inch = 0.0254 / thread.pitch
     places = 0 if abs(to_inch - round(to_inch)) < 1e-3 else 1
