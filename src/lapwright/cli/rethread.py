@@ -21,7 +21,7 @@ _MOST = 6
 def run(  # noqa: PLR0913 - a command has as many arguments as it has options
     old: Annotated[str, typer.Argument(help='The thread in the hole: 4BA, M4, "1/4 x 40".', metavar="FROM")],
     new: Annotated[
-        str | None, typer.Argument(help="The larger thread it is cut to; left out, all that would do.", metavar="[TO]")
+        str | None, typer.Argument(help="The larger thread it is cut to; left out, all that would do.", metavar="TO")
     ] = None,
     *,
     depth: Annotated[

@@ -185,7 +185,7 @@ def measure_grip(clamp: Clamp) -> Grip:
     Raises
     ------
     NotOneOf: a point or a metal that is not known
-    DoesNotFit: a size that is none
+    DoesNotFit: a size that is none, or a screw thicker than its shaft
     NotInTable: a screw beyond the tables
 
     Source: set-screw-chart (loads and points); fed-std-h28 (thread of the hub)
@@ -194,6 +194,11 @@ def measure_grip(clamp: Clamp) -> Grip:
         raise NotOneOf(clamp.point, tuple(POINTS))
     if clamp.shaft <= 0:
         raise DoesNotFit("the shaft has no diameter", 'give it, like "5 mm"')
+    if clamp.row.major > clamp.shaft:
+        raise DoesNotFit(
+            f"a {clamp.row.name} screw is thicker than a shaft of {show_mm(clamp.shaft)}",
+            f"a grub screw is no thicker than its shaft, better about half: {show_mm(SUITS * clamp.shaft, 1)}",
+        )
     seat = find_seat(clamp.row, slotted=clamp.slotted)
     held = find_tightening(clamp.row, hole=clamp.hub, engagement=clamp.engagement, worn=clamp.worn, grub=True)
     limit, seating = min(_list_limits(held, seat, clamp), key=lambda entry: entry[1])
