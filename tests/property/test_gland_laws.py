@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from lapwright.errors import DoesNotFit
 from lapwright.workshop.gland import MOST, choose_packing, count_rings, judge_section, packing_section, ring_length
 from lapwright.workshop.gland_friction import find_decay, friction_decaying, friction_plain, sealing_pressure
+from lapwright.workshop.oring_gland import find_ring_glands
 
 RODS = st.floats(0.0015, 0.060)
 SECTIONS = st.floats(0.0006, 0.012)
@@ -89,3 +90,15 @@ def test_what_is_bought_can_be_made_to_fit(space: float) -> None:
         assert bought.section**2 * bought.strands == pytest.approx(space**2)
     else:
         assert -0.08 <= bought.section / space - 1 <= 0.15 + 1e-9
+
+
+@given(RODS, SECTIONS, st.none() | st.floats(0.002, 0.1))
+def test_an_o_ring_that_fits_really_does(rod: float, section: float, depth: float | None) -> None:
+    bore = rod + 2 * section
+    for ring in find_ring_glands(rod, bore, depth):
+        assert 0 < ring.squeeze.least < ring.squeeze.nominal < ring.squeeze.most < 0.5
+        assert ring.squeeze.most_fill < 1
+        if ring.fits:
+            low, high = ring.diameters
+            assert high < bore or low <= bore <= high
+            assert depth is None or ring.groove.width < depth
