@@ -18,13 +18,12 @@ PARTS: Final = {
     "eccentric strap": "eccentric strap",
     "crosshead slipper": "crosshead slipper",
 }
+#: What else the table has on such a part.
+_KINDRED: Final = {"main bearing": ("main journal (each of two)", "industrial journal")}
 _SLOW, _FAST, _ANY = "stationary slow steam engine", "high speed steam engine", "steam engine"
 #: A pocket-book's proportions, diameter and length in piston diameters: crank pin, and each of two shaft journals.
 _POCKET_PIN, _POCKET_JOURNAL = (0.14, 0.21), (0.30, 0.44)
-_POCKET_SOURCE: Final = (
-    "A 19th-century pocket-book's proportions (crank pin 0.14 D x 0.21 D, journal 0.3 D x 0.44 D): 26.7 x the steam "
-    "pressure on the pin, 3.0 x on each of two journals, worked out from them."
-)
+_POCKET_SOURCE: Final = "worked out from Molesworth, Pocket-Book of Engineering Formulae, p. 499"
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +34,11 @@ class PressureBand:
     low: float
     high: float
     source: str
+
+    def show(self) -> str:
+        """Show the pressure, or the range of it."""
+        low, high = f"{self.low / 1e6:.2f}", f"{self.high / 1e6:.2f} MPa"
+        return high if self.low == self.high else f"{low} to {high}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,10 +123,13 @@ def list_pressure_bands(part: str, *, steam_pressure: float | None = None) -> tu
 
     Source: from memory (the handbook set); molesworth (proportions); the rest as each row names it
     """
-    bands = [_band(row) for row in list_bearings() if row.part == _name_part(part)]
+    named = (_name_part(part), *_KINDRED.get(part, ()))
+    bands = [_band(row) for row in list_bearings() if row.part in named]
     if steam_pressure is not None and part in ("main bearing", "crank pin"):
+        # The table has what those proportions imply at 2 and at 4 bar: here it is worked out for this pressure.
+        bands = [band for band in bands if not band.case.startswith("implied")]
         implied = find_pocket_book_pressures(steam_pressure)[part == "main bearing"]
-        bands.append(PressureBand("a pocket-book's proportions at this pressure", implied, implied, _POCKET_SOURCE))
+        bands.append(PressureBand("by old proportions at this steam pressure", implied, implied, _POCKET_SOURCE))
     return tuple(bands)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from lapwright.errors import NotOneOf
 from lapwright.tables.gaskets import GasketRow
 from lapwright.tables.threads import ThreadRow
 from lapwright.workshop.covers import (
@@ -18,7 +19,7 @@ from lapwright.workshop.covers import (
     load_stud_by_torque,
     order_studs,
 )
-from lapwright.workshop.gasket_choice import OLD_SHEET, GasketChoice, choose_gaskets
+from lapwright.workshop.gasket_choice import GASKETS, OLD_SHEET, GasketChoice, choose_gaskets
 from lapwright.workshop.tightening import OF_PROOF, Tightening, find_tightening
 
 #: A thousandth of a thousandth: figures that are reckoned in two ways are not told apart for less [-].
@@ -30,7 +31,7 @@ class CoverWish:
     """What is known of a cover; lengths in m.
 
     `pressure` [Pa, above the atmosphere] is the greatest at which it has to be tight, a test included. `gasket` is one
-    of `gasket_choice.GASKETS`, None to have it chosen. `stud_metal` and `condition` are words of `tightening`.
+    of `gasket_choice.GASKETS`, None to have it chosen. `stud_metal` and `condition` are words of `screws`.
     `hole_metal` and `engagement` tell of the threads in the casting, None where not known, and `stud_circle` of the
     circle through the holes. `torque` [N m] is what each was found tightened to, None where nobody knows.
     """
@@ -158,9 +159,11 @@ def choose_gasket(wish: CoverWish) -> GasketChoice:
     Source: common practice, no source (which is taken first); the limits as each row of the table names them
     """
     choices = choose_gaskets(fluid=wish.fluid, temperature=wish.temperature, pressure=wish.pressure)
-    if wish.gasket not in (None, OLD_SHEET):
-        return next((choice for choice in choices if choice.gasket == wish.gasket), choices[0])
-    return next(choice for choice in choices if choice.fits and choice.row.m is not None)
+    if wish.gasket is None or wish.gasket == OLD_SHEET:
+        return next(choice for choice in choices if choice.fits and choice.row.m is not None)
+    if wish.gasket not in GASKETS:
+        raise NotOneOf(wish.gasket, GASKETS)
+    return next(choice for choice in choices if choice.gasket == wish.gasket)
 
 
 def _find_most(wish: CoverWish, stud: StudLoad) -> tuple[float, str, tuple[str, ...]]:

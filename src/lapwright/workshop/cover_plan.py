@@ -37,6 +37,11 @@ class CoverPlan:
     have_ready: tuple[Item, ...]
     sources: tuple[str, ...]
 
+    @property
+    def set(self) -> dict[str, float | str]:
+        """The main figures to work to, by stable names with their unit."""
+        return {"torque_nm": self.figures.torque, "load_per_stud_n": self.figures.stud.pull}
+
 
 def plan_cover(wish: CoverWish) -> CoverPlan:
     """Plan how a cover is put on: joint, torque, order, and whether its studs were drawn too tight.

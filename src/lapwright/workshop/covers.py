@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING, Final
 
 from lapwright.errors import DoesNotFit, OutOfRange
 from lapwright.quantities import show_mm
+from lapwright.workshop.screws import find_coefficient, find_screw
 from lapwright.workshop.strength import stress_area
-from lapwright.workshop.tightening import find_coefficient, find_screw, thrust_from_torque, torque_from_thrust
+from lapwright.workshop.tightening import thrust_from_torque, torque_from_thrust
 
 if TYPE_CHECKING:
     from lapwright.tables.gaskets import GasketRow
@@ -190,8 +191,8 @@ def load_stud(thread: ThreadRow, pull: float, *, metal: str = "steel", condition
     ----------
     thread: of the stud
     pull: on one stud [N]
-    metal: of the stud: one of `tightening.SCREWS`
-    condition: of its thread: one of `tightening.COEFFICIENTS`
+    metal: of the stud: one of `screws.SCREWS`
+    condition: of its thread: one of `screws.COEFFICIENTS`
 
     Raises
     ------
@@ -225,8 +226,8 @@ def load_stud_by_torque(thread: ThreadRow, torque: float, *, metal: str = "steel
     ----------
     thread: of the stud
     torque: what it was tightened with [N.m]
-    metal: of the stud: one of `tightening.SCREWS`
-    condition: of its thread when it was tightened: one of `tightening.COEFFICIENTS`
+    metal: of the stud: one of `screws.SCREWS`
+    condition: of its thread when it was tightened: one of `screws.COEFFICIENTS`
 
     Raises
     ------

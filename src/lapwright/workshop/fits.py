@@ -210,8 +210,8 @@ def _list_notes(row: FitRow) -> tuple[str, ...]:
     notes = []
     if row.over == 0:
         notes.append(
-            "Up to 3 mm the table is not what the standard's formulas give (grade 7: 10 µm against 8.7; g: 2 µm "
-            "against 3.0); the table is used."
+            "Up to 3 mm the table is not what the standard's formulas give (grade 7: 10 µm against 8.7; g: 2 "
+            "against 3.0; p: 6 against 8.7); the table is used."
         )
     if row.fit == "H7/p6" and row.least_clearance < 0 <= row.most_clearance:
         loose = f"{1e6 * row.most_clearance:.0f} µm of play" if row.most_clearance > 0 else "no grip at all"

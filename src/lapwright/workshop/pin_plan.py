@@ -23,8 +23,7 @@ _TRADE: Final = "Shoulder, head, nut, reamers and order of work: common practice
 class PinPlan:
     """A pin to make: every size with its limits, how it bears its load, the work, and what to have ready.
 
-    `strength` and `bearing` are None where no load is known. `rows` are the sizes in words, for a list or a drawing;
-    `figures` the main ones under stable names with their unit.
+    `strength` and `bearing` are None where no load is known. `rows` are the sizes in words, for a list or a drawing.
     """
 
     name: str
@@ -40,8 +39,8 @@ class PinPlan:
     sources: tuple[str, ...]
 
     @property
-    def figures(self) -> dict[str, str]:
-        """The main sizes to work to, by name."""
+    def set(self) -> dict[str, str]:
+        """The main sizes to work to, by stable names with their unit."""
         end = {} if self.sizes.thread is None else {"thread": self.sizes.thread.name}
         longer = ", and the cheek under the head" if self.sizes.adds_cheek else ""
         return {
@@ -94,7 +93,14 @@ def _judge(wish: PinWish, sizes: PinSizes) -> tuple[PinStrength | None, BearingV
         diameter=sizes.shank.size, moving_part=wish.moving_part, gap=wish.gap, cheek=wish.cheek, planes=wish.planes
     )
     part = _BEARINGS.get(wish.joint, "crosshead")
-    bearing = judge_bearing(part, wish.load, diameter=sizes.shank.size, length=wish.moving_part, fast=wish.fast)
+    bearing = judge_bearing(
+        part,
+        wish.load,
+        diameter=sizes.shank.size,
+        length=wish.moving_part,
+        fast=wish.fast,
+        steam_pressure=wish.steam_pressure,
+    )
     return judge_pin(wish.load, span, metal=wish.metal), bearing
 
 
@@ -102,6 +108,9 @@ def _list_notes(wish: PinWish, strength: PinStrength | None, bearing: BearingVer
     if strength is not None and bearing is not None:
         yield f"The pin: {strength.sentence}"
         yield f"The bearing: {bearing.sentence}"
+        if bearing.others:
+            others = "; ".join(f"{band.show()}, {band.case} ({band.source})" for band in bearing.others)
+            yield f"What else is printed of it: {others}."
     yield "A thread is no bearing: only the plain shank runs in the moving part, and the nut stays clear of it."
     if find_metal(wish.runs_in).name == find_metal(wish.metal).name:
         same = f"{wish.metal.capitalize()} on {wish.metal}"

@@ -18,8 +18,8 @@ HOLDS: Final = ("nut", "press")
 #: Joints that rock a little get the closer running fit; what goes round gets room for oil.
 ROCKING: Final = ("valve fork", "eccentric rod")
 CLOSE, RUNNING, PRESS = "H7/g6", "H7/f7", "H7/p6"
-#: Reamers go by half a mm [m].
-REAMER_STEP: Final = 0.5e-3
+#: Reamers go by half a mm.
+_REAMER_STEP_MM: Final = 0.5
 #: How much the shoulder stands out round the end at least: a share of the shank's diameter [-], or so much [m].
 _SHOULDER_SHARE, _SHOULDER_LEAST = 0.08, 0.2e-3
 #: Diameter of the head in diameters of the shank [-].
@@ -33,7 +33,8 @@ class PinWish:
     `diameter` and `hole` are as they are now, of the pin and of the part that turns on it; one of the two may be None.
     `moving_part` is that part's length along the pin, `gap` what is free at each side of it, `cheek` the thickness of
     what holds the pin, 0 where not known; `planes` is 2 for a fork, 1 for a pin that stands out. `thread` is that of
-    the bolt found in it. `load` [N] is the greatest on the part, None where none is known.
+    the bolt found in it. `load` [N] is the greatest on the part and `steam_pressure` [Pa, above the atmosphere] that
+    behind it, None where not known; `fast` is whether the engine counts as a fast one.
     """
 
     name: str = "pin"
@@ -49,6 +50,7 @@ class PinWish:
     held: str = HOLDS[0]
     thread: ThreadRow | None = None
     load: float | None = None
+    steam_pressure: float | None = None
     fast: bool = True
 
 
@@ -94,7 +96,7 @@ def size_pin(wish: PinWish) -> PinSizes:
         shank=find_fit(diameter, CLOSE if wish.joint in ROCKING else RUNNING),
         length=_find_length(wish),
         adds_cheek=wish.planes == 2 and wish.cheek == 0,
-        head=REAMER_STEP * ceil(round(_HEAD * diameter / REAMER_STEP, 6)),
+        head=_REAMER_STEP_MM / 1e3 * ceil(round(1e3 * _HEAD * diameter / _REAMER_STEP_MM, 6)),
         thread=choose_end_thread(diameter, found=wish.thread) if nut else None,
         end=None if nut else find_fit(_choose_end(diameter), PRESS),
     )
@@ -125,11 +127,12 @@ def choose_shank_diameter(*, pin: float | None, hole: float | None) -> float:
         raise DoesNotFit("a pin cannot be planned", "measure the pin or the hole of the part that turns on it")
     if found <= 0:
         raise OutOfRange(show_mm(found), "is no size of a pin", "measure it again")
-    below = REAMER_STEP * (round(found * 1e9) // round(REAMER_STEP * 1e9))
-    # A hole that is still within the limits of its size, or a thread that measures a hair more, needs no larger one.
-    if below > 0 and found <= find_fit(below, RUNNING).hole[1]:
-        return below
-    return below + REAMER_STEP
+    # Counted in whole reamers, so that 18 mm is 18 mm to the last bit, as the bands of the table have it.
+    count = round(found * 1e9) // round(_REAMER_STEP_MM * 1e6)
+    # A hole that is still within the limits of its size needs no larger reamer.
+    if count > 0 and found <= find_fit(count * _REAMER_STEP_MM / 1e3, RUNNING).hole[1]:
+        return count * _REAMER_STEP_MM / 1e3
+    return (count + 1) * _REAMER_STEP_MM / 1e3
 
 
 def choose_end_thread(shank: float, *, found: ThreadRow | None = None) -> ThreadRow:
@@ -164,8 +167,8 @@ def choose_end_thread(shank: float, *, found: ThreadRow | None = None) -> Thread
 
 def _choose_end(shank: float) -> float:
     """The next smaller reamer that leaves a shoulder [m]."""
-    end = shank - REAMER_STEP
-    if end <= 0:
+    end = (1e3 * shank - _REAMER_STEP_MM) / 1e3
+    if end <= 1e-9:
         raise DoesNotFit(f"a shank of {show_mm(shank)} leaves no shoulder round a smaller end", "make it thicker")
     return end
 
