@@ -81,8 +81,7 @@ def write_rethread(answer: RethreadAnswer) -> str:
     state = "stripped" if answer.hole.stripped else "worn"
     title = f"{answer.hole.thread.name} hole, {state}, in {answer.hole.metal}{f', to {up.new.name}' if up else ''}"
     rows = [*(_list_up(up) if up else _list_choices(answer)), *_list_plan(plan)]
-    notes = (*plan.reasons, *plan.notes)
-    return write_sheet(title, rows, steps=plan.steps, notes=notes, cautions=plan.cautions, sources=plan.sources)
+    return write_sheet(title, rows, steps=plan.steps, notes=plan.notes, cautions=plan.cautions, sources=plan.sources)
 
 
 def _list_up(up: Rethread) -> Iterator[tuple[str, str]]:
@@ -137,11 +136,15 @@ def _list_plan(plan: RethreadPlan) -> Iterator[tuple[str, str]]:
     from lapwright.quantities import show_mm
 
     yield "So", plan.title
+    for number, reason in enumerate(plan.reasons):
+        yield "Because" if number == 0 else "", reason
     if plan.choice != "straight in":
-        yield "Drill", plan.drill_name.removeprefix("drill ")
+        exact = "" if plan.drill_name.endswith("mm") else f" ({show_mm(plan.drill)})"
+        yield "Drill", f"{plan.drill_name}{exact}"
     yield "Tap", plan.tap
     yield "On the tap", plan.lubricant
     yield "Draw the screw to", f"{show_tightening(plan.torque)}, thread dry"
-    yield "That wants", f"{show_mm(plan.needed_depth, 1)} of thread"
+    usual = show_mm(plan.new.major, 1)
+    yield "That wants", f"{show_mm(plan.needed_depth, 1)} of thread; a diameter, {usual}, is usual where there is room"
     for number, item in enumerate(plan.have_ready):
         yield "Have ready" if number == 0 else "", item.name

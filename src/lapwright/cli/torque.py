@@ -147,6 +147,8 @@ def _list_grip(grip: Grip, plan: HoldingPlan | None) -> Iterator[tuple[str, str]
             yield "Larger screw", f"{plan.larger.name} would be enough"
         elif not plan.enough:
             yield "Larger screw", "none of its kind that suits the shaft would be enough"
+        for number, item in enumerate(plan.have_ready):
+            yield "Have ready" if number == 0 else "", item.name
 
 
 #: What forbids seating it harder.

@@ -116,7 +116,7 @@ def _list_plan(plan: RethreadPlan) -> dict[str, Any]:
         "title": plan.title,
         "reasons": list(plan.reasons),
         "screw": plan.new.name,
-        "drill": plan.drill_name.removeprefix("drill "),
+        "drill": plan.drill_name,
         "drill_mm": _in_mm(plan.drill),
         "tap": plan.tap,
         "torque_nm": float(f"{plan.torque:.4g}"),

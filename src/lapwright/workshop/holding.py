@@ -49,12 +49,16 @@ _KEY_ARM = 0.05
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Seat:
-    """A grub screw at its full seating torque [N m]: what it presses with and holds along the shaft [N]."""
+    """A grub screw at its full seating torque [N m] and what it holds then along the shaft [N].
+
+    `doubt` says in what makers differ about it.
+    """
 
     torque: float
     hold: float
     estimated: bool
     source: str
+    doubt: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -149,12 +153,20 @@ def find_seat(row: ThreadRow, *, slotted: bool = False) -> Seat:
     screws = sorted(list_set_screws(), key=lambda screw: screw.diameter)
     same = [screw for screw in screws if abs(screw.diameter - row.major) < _SAME_SIZE]
     if same:
-        return Seat(torque=same[0].seating_torque, hold=same[0].holding_force, estimated=False, source=_cite(same[0]))
+        return _take(same[0])
     return _estimate(row, [screw for screw in screws if screw.kind.startswith("metric")])
 
 
-def _cite(screw: SetScrewRow) -> str:
-    return f"{screw.size}: {screw.source}; what it holds: {screw.holding_source}"
+def _take(screw: SetScrewRow) -> Seat:
+    low, high = screw.seating_torque, screw.highest_torque
+    differ = f"Makers print {say_torque(low)} and {say_torque(high)} for {screw.size}: the lower is taken."
+    return Seat(
+        torque=low,
+        hold=screw.holding_force,
+        estimated=False,
+        source=f"{screw.size}: {screw.source}; what it holds: {screw.holding_source}",
+        doubt=differ if high > low else "",
+    )
 
 
 def _estimate(row: ThreadRow, screws: list[SetScrewRow]) -> Seat:
@@ -258,7 +270,7 @@ def plan_holding(clamp: Clamp, *, torque: float, load: str = "reversing", purpos
 
 
 _CHART = "points, flat and factors: a set-screw maker's chart, alloy cup point on a steel shaft"
-_TWO = "a second screw at a right angle counted as half a screw: common practice, no source"
+_TWO = "steps, and a second screw at a right angle counted as half a screw: common practice, no source"
 
 
 def _list_limits(held: Tightening, seat: Seat, clamp: Clamp) -> Iterator[tuple[str, float]]:
@@ -336,5 +348,11 @@ def _list_notes(clamp: Clamp, seat: Seat, limit: str) -> Iterator[str]:
     if socket:
         yield f"Hex key: {socket[1]}."
     yield ("The point should be clearly harder than the shaft: on a hard shaft up to 15 % is lost.")
+    if seat.doubt:
+        yield seat.doubt
     if seat.estimated:
         yield "No published load was found for this screw: the figure is our estimate."
+    yield (
+        "Another chart, which names no test, gives 0.3 to 0.5 of the loads used here; those of the makers are used, with "
+        "a factor."
+    )

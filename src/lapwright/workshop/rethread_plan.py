@@ -44,7 +44,10 @@ from lapwright.workshop.tightening import (
 
 #: A drill and its printed size may differ by the last digit [m].
 _PRINTED = 3e-6
-_CHOOSING = "when to tap out, bush or insert: common practice, no source; half a diameter of wall: from memory"
+_CHOOSING = (
+    "when to tap out, bush or insert, the steps and what goes on the tap: common practice, no source; half a diameter "
+    "of wall: from memory"
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -249,9 +252,7 @@ def _find_drill(way: _Way) -> float:
 def _name_hole(diameter: float) -> str:
     under, _ = find_neighbours(diameter + _PRINTED)
     named = under if under and abs(under.diameter - diameter) < _PRINTED else None
-    if named is None or named.series == "metric":
-        return f"drill {1e3 * diameter:.2f} mm"
-    return f"drill {name_drill(named)} ({1e3 * diameter:.2f} mm)"
+    return name_drill(named) if named else show_mm(diameter)
 
 
 def _lay_out(hole: Hole, way: _Way, *, held: Tightening, torque: float | None, grub: bool) -> Work:

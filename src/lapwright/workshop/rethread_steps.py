@@ -28,6 +28,8 @@ LUBRICANTS: Final[Mapping[str, str]] = MappingProxyType(
         "copper": "tallow or lard oil",
     }
 )
+#: Metals that pull a drill in where it breaks into an old hole.
+_SNATCHES = frozenset({"brass", "gunmetal", "phosphor bronze", "copper"})
 #: The ways out.
 STRAIGHT, DRILLED, INSERT, BUSH, FRESH = "straight in", "drill and tap out", "insert", "bush", "fresh hole"
 CHOICES: Final = (STRAIGHT, DRILLED, INSERT, BUSH, FRESH)
@@ -73,24 +75,25 @@ def _straight(work: Work) -> Iterator[str]:
     yield _clean(work)
     if work.clears_crests:
         yield (
-            f"If the tap binds, clear the crests of the old thread with {work.drill_name}, and no more: it takes a "
-            "little of the mean figure and nothing of the worst."
+            f"If the tap binds, clear the crests of the old thread with a {work.drill_name} drill, and no more: it "
+            "takes a little of the mean figure and nothing of the worst."
         )
     yield _tap(work)
 
 
 def _drilled(work: Work) -> Iterator[str]:
+    edge = " Take the keen edge off the drill, or it snatches." if work.metal in _SNATCHES else ""
     yield _clean(work)
     yield (
-        f"Open the hole with {work.drill_name}, the part clamped and the drill lined up on the old hole: the "
-        f"{work.old.name} thread disappears. Brass: take the keen edge off the drill, or it snatches."
+        f"Open the hole with a {work.drill_name} drill, the part clamped and the drill lined up on the old hole: the "
+        f"{work.old.name} thread disappears.{edge}"
     )
     yield _tap(work)
 
 
 def _insert(work: Work) -> Iterator[str]:
     yield _clean(work)
-    yield f"Open the hole with {work.drill_name} and tap it with the {work.cut_name}."
+    yield f"Open the hole with a {work.drill_name} drill and tap it with the {work.cut_name}."
     yield (
         f"Wind in the {work.old.name} wire insert until its end lies a quarter to half a turn under the face, then "
         "break off the tang and take it out."
@@ -99,19 +102,25 @@ def _insert(work: Work) -> Iterator[str]:
 
 def _bush(work: Work) -> Iterator[str]:
     yield _clean(work)
-    yield f"Open the hole with {work.drill_name} and tap it {work.cut_name}; face it square for the bush's shoulder."
+    yield (
+        f"Open the hole with a {work.drill_name} drill and tap it {work.cut_name}; face it square for the bush's "
+        "shoulder."
+    )
     yield (
         f"Turn a shouldered bush of brass or gunmetal, screwed {work.cut_name}"
         f"{', its far end left solid so that it closes the steam space' if work.into_steam else ''}; screw it home "
         f"on {'a sealant that stands steam' if work.into_steam else 'retaining compound or soft solder'}."
     )
-    yield f"When it has set, open the bush with {work.inner_drill_name} and tap it {work.old.name}, square to the face."
+    yield (
+        f"When it has set, open the bush with a {work.inner_drill_name} drill and tap it {work.old.name}, square to the "
+        "face."
+    )
 
 
 def _fresh(work: Work) -> Iterator[str]:
     yield (
         "Mark out a fresh hole where the metal is whole: in an eccentric or a crank a quarter turn round from the old "
-        f"one, at the same distance from the end. Drill it: {work.drill_name}."
+        f"one, at the same distance from the end. Drill it {work.drill_name}."
     )
     yield _tap(work)
     yield f"Close the old hole with a short {work.old.name} screw, cut off and filed flush."
@@ -165,11 +174,11 @@ def _list_things(work: Work) -> Iterator[tuple[str, str, str]]:
     else:
         yield "taps and dies", f"{work.cut_name} taps, taper and plug", ""
     if work.choice != STRAIGHT or work.clears_crests:
-        yield "drills", work.drill_name, ""
+        yield "drills", f"{work.drill_name} drill", ""
     if work.choice == BUSH:
         yield "taps and dies", f"{work.cut_name} die", ""
         yield "taps and dies", f"{work.old.name} taps, taper and plug", ""
-        yield "drills", work.inner_drill_name, ""
+        yield "drills", f"{work.inner_drill_name} drill", ""
         yield "metal", "brass or gunmetal bar for a bush", "a short end"
         seal = "sealant that stands steam" if work.into_steam else "retaining compound or soft solder"
         yield "consumables", seal, "a little"

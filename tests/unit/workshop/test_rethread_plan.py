@@ -18,11 +18,11 @@ def test_without_a_wish_the_hole_is_drilled_to_what_cleans_it_up() -> None:
     assert (plan.choice, plan.new.name, plan.drill_name, plan.tap) == (
         "drill and tap out",
         "2 BA",
-        "drill 4.00 mm",
+        "4 mm",
         "2 BA",
     )
     ready = {item.name: item for item in plan.have_ready}
-    assert {"tap wrench", "2 BA taps, taper and plug", "drill 4.00 mm", "2 BA screw, steel"} <= ready.keys()
+    assert {"tap wrench", "2 BA taps, taper and plug", "4 mm drill", "2 BA screw, steel"} <= ready.keys()
     assert all(item.purposes == ("eccentric",) for item in plan.have_ready)
     assert cautions.CUTTING in plan.cautions
 
