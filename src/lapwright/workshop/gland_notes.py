@@ -15,6 +15,11 @@ from lapwright.workshop.item import Item
 
 #: By what share a section passes the usual ones before it is said; from memory.
 _BEYOND = 0.25
+_WHY_NO_RUBBER = (
+    "Rubber in steam: steam hardens NBR and HNBR, and strips FKM, which oil does not harm. EPDM is the other way "
+    "round: it lives in steam and swells in mineral steam oil. Silicone is weak and tears in motion. Only TFE/P, FFKM "
+    "and PTFE live with both, which is why graphite or PTFE packing is the usual cure."
+)
 _FINISH = (
     "Rod: 0.4 µm Ra or better and 250 HB or harder (Tribology Handbook, used here); makers of valve packing allow 0.8 "
     "µm on the stem and 3.2 µm in the box."
@@ -32,7 +37,7 @@ _ASBESTOS = (
 )
 
 
-def list_notes(cutting: Cutting, *, nut: NutTravel | None, winding: str, hand: str) -> tuple[str, ...]:
+def list_notes(cutting: Cutting, *, nut: NutTravel | None, winding: str, hand: str, fluid: str) -> tuple[str, ...]:
     """List what a person should know besides the steps.
 
     Parameters
@@ -41,6 +46,7 @@ def list_notes(cutting: Cutting, *, nut: NutTravel | None, winding: str, hand: s
     nut: what its turning moves; None where its thread is not known
     winding: which way a string is wound, as seen from the nut
     hand: of the nut
+    fluid: what it holds
 
     Source: tribology-handbook, B25; mobley-1999, p. 226; hse-asbestos; from memory (winding)
     """
@@ -49,6 +55,7 @@ def list_notes(cutting: Cutting, *, nut: NutTravel | None, winding: str, hand: s
         _tell_practices(nut),
         _tell_winding(cutting, winding, hand),
         _tell_joints(cutting.joint),
+        *((_WHY_NO_RUBBER,) if fluid == "steam" else ()),
         _FINISH,
         _FRICTION,
         _ASBESTOS,

@@ -117,7 +117,7 @@ def plan_gland(
         tightness=find_tightness(cutting, service.pressure, material=chosen.material),
         ring_glands=ring_glands,
         steps=list_steps(cutting, nut=travel, fluid=service.fluid),
-        notes=(*service.notes, *list_notes(cutting, nut=travel, winding=winding, hand=nut.hand)),
+        notes=(*service.notes, *list_notes(cutting, nut=travel, winding=winding, hand=nut.hand, fluid=service.fluid)),
         cautions=list_cautions(service.fluid),
         have_ready=list_items(cutting, material=chosen.material, fluid=service.fluid, purpose=purpose),
         sources=tuple(dict.fromkeys((*list_sources(), *asked.sources, *chosen.sources, *_cite_rings(ring_glands)))),

@@ -142,6 +142,12 @@ def test_it_is_tried_as_the_fluid_wants_it(fluid: str, said: str) -> None:
     assert any(said in step for step in plan(fluid=fluid).steps)
 
 
+def test_on_steam_it_is_told_why_hardly_a_rubber_will_do() -> None:
+    (note,) = [note for note in plan().notes if note.startswith("Rubber in steam")]
+    assert "EPDM is the other way round: it lives in steam and swells in mineral steam oil" in note
+    assert not any(note.startswith("Rubber in steam") for note in plan(fluid="air").notes)
+
+
 def test_an_unsuitable_packing_is_judged_and_not_planned() -> None:
     made = plan(material="ramie")
     assert (made.asked.material, made.asked.verdict) == ("ramie", "unsuitable")
