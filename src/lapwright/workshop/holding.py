@@ -353,6 +353,6 @@ def _list_notes(clamp: Clamp, seat: Seat, limit: str) -> Iterator[str]:
     if seat.estimated:
         yield "No published load was found for this screw: the figure is our estimate."
     yield (
-        "Another chart, which names no test, gives 0.3 to 0.5 of the loads used here; those of the makers are used, with "
-        "a factor."
+        "Another chart, which names no test, gives 0.3 to 0.5 of the loads used here; those of the makers are used, "
+        "with a factor."
     )

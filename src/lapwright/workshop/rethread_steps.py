@@ -112,8 +112,8 @@ def _bush(work: Work) -> Iterator[str]:
         f"on {'a sealant that stands steam' if work.into_steam else 'retaining compound or soft solder'}."
     )
     yield (
-        f"When it has set, open the bush with a {work.inner_drill_name} drill and tap it {work.old.name}, square to the "
-        "face."
+        f"When it has set, open the bush with a {work.inner_drill_name} drill and tap it {work.old.name}, square to "
+        "the face."
     )
 
 
