@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from lapwright.quantities import show_number
 from lapwright.sources import cite
-from lapwright.tables.packings import find_packing_limit, list_packings
+from lapwright.tables.packings import PackingLimit, find_packing_limit, list_packings
 from lapwright.workshop.gland_service import FLUIDS, Service
 from lapwright.workshop.gland_verdict import CARE, SUITS, UNSUITABLE, Judgement
 
@@ -41,7 +41,7 @@ YARNS = {
     "flax": Yarn(
         _PLANT,
         _PLANT,
-        "is the old packing, plaited and soaked in tallow",
+        "is the old packing, plaited and soaked in tallow,",
         "steam chars and hardens it, so it is renewed often",
         minds=("steam",),
     ),
@@ -63,15 +63,15 @@ def judge_yarn(name: str, service: Service) -> Judgement:
     if name == OLD_STRING:
         return _judge_old_string()
     row = find_packing_limit(name)
-    verdict, reason = _weigh(name, row.celsius, service)
+    verdict, reason = _weigh(name, row, service)
     return Judgement(name, verdict, reason, row.limit, (f"{name}: {row.source}",))
 
 
-def _weigh(name: str, celsius: float, service: Service) -> tuple[str, str]:
-    yarn, limit = YARNS[name], f"{show_number(celsius, 0)} degC"
+def _weigh(name: str, row: PackingLimit, service: Service) -> tuple[str, str]:
+    yarn, limit = YARNS[name], f"{show_number(row.celsius, 0)} degC{' (from memory)' if row.from_memory else ''}"
     if service.fluid not in yarn.only:
         return UNSUITABLE, f"{name} {yarn.like} and not for {service.fluid}."
-    if service.celsius is not None and service.celsius > celsius:
+    if service.celsius is not None and service.celsius > row.celsius:
         return UNSUITABLE, f"{name} is good to {limit}, and here it is {show_number(service.celsius, 0)} degC."
     if yarn.care and service.fluid in yarn.minds:
         return CARE, f"{name} {yarn.like} and is good to {limit}, but {yarn.care}."

@@ -90,6 +90,7 @@ def test_what_is_from_memory_says_so() -> None:
     judged = judge_packing("flax", fluid="steam", temperature=110 + 273.15)
     assert judged.verdict == "with care"
     assert "from memory" in judged.sources[0]
+    assert "120 degC (from memory)" in judged.reason
     assert judge("flax", "water", celsius=20) == "suits"
 
 
