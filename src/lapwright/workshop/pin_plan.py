@@ -10,7 +10,7 @@ from lapwright.tables.materials import find_metal
 from lapwright.workshop.bearing_loads import BearingVerdict, judge_bearing
 from lapwright.workshop.cautions import CUTTING, LET_DOWN, TURNING
 from lapwright.workshop.item import Item
-from lapwright.workshop.pin_sizes import PinSizes, PinWish, size_pin
+from lapwright.workshop.pin_sizes import HOLDS, PinSizes, PinWish, size_pin
 from lapwright.workshop.pin_steps import list_items, list_sizes, list_steps, show_limits
 from lapwright.workshop.pins import SHANK_SOURCE, PinStrength, Span, judge_pin
 
@@ -111,7 +111,8 @@ def _list_notes(wish: PinWish, strength: PinStrength | None, bearing: BearingVer
         if bearing.others:
             others = "; ".join(f"{band.show()}, {band.case} ({band.source})" for band in bearing.others)
             yield f"What else is printed of it: {others}."
-    yield "A thread is no bearing: only the plain shank runs in the moving part, and the nut stays clear of it."
+    nut = ", and the nut stays clear of it" if wish.held == HOLDS[0] else ""
+    yield f"A thread is no bearing: only the plain shank runs in the moving part{nut}."
     if find_metal(wish.runs_in).name == find_metal(wish.metal).name:
         same = f"{wish.metal.capitalize()} on {wish.metal}"
         yield f"{same} seizes when the oil is gone: bush the moving part with gunmetal or bronze."

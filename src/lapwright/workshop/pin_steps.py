@@ -101,9 +101,10 @@ def _turn(sizes: PinSizes) -> tuple[str, ...]:
         f"Turn the far end down and cut {sizes.thread.name} with the die held square in the tailstock, with a narrow "
         "undercut at the shoulder so that the shoulder seats, not the thread."
         if sizes.thread is not None
-        else f"Turn the far end to {show_limits((sizes.end or sizes.shank).shaft)}, with a small lead on its edge."
+        else f"Turn the far end to {show_limits((sizes.end or sizes.shank).shaft)}, with a small chamfer."
     )
-    return (shank, length, end, "Part off, finish the head, and cut a slot or two flats in it to hold it by.")
+    hold = "" if sizes.thread is None else ", and cut a slot or two flats in it to hold it by"
+    return (shank, length, end, f"Part off and finish the head{hold}.")
 
 
 def _fit_nut(wish: PinWish, sizes: PinSizes) -> tuple[str, ...]:
@@ -128,7 +129,8 @@ def _fit_nut(wish: PinWish, sizes: PinSizes) -> tuple[str, ...]:
 def _fit_press(wish: PinWish, end: FitLimits) -> tuple[str, ...]:
     against = "the inner face of the far cheek" if wish.planes == 2 else "the face of the piece that holds it"
     return (
-        f"Ream the hole that holds the end {show_mm(end.size, 1)} (H7) and measure both: hole {show_limits(end.hole)}.",
+        f"Ream the hole that holds the end {show_mm(end.size, 1)} (H7), bushing it first if it is larger already, and "
+        f"measure both: the hole is {show_limits(end.hole)}.",
         f"Put the moving part on, oil the end and press it home in the vice between soft jaws until the shoulder seats "
         f"on {against}. {_say_play(wish.planes)}",
     )
