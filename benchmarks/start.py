@@ -15,6 +15,15 @@ from benchmarks.ratio import Ratio
 
 REPEATS = 15
 PROGRAM = str(Path(sys.executable).parent / "lapwright")
+#: Look-ups of the workshop tables as a person types them.
+LOOK_UPS = (
+    ("thread", "4BA"),
+    ("drill", "4BA"),
+    ("gland", "--rod", "4 mm", "--bore", "8 mm"),
+    ("rethread", "4BA", "3BA"),
+    ("torque", "4BA"),
+    ("fit", "6 mm"),
+)
 RECORD = str(Path(__file__).parents[1] / "examples" / "tern.toml")
 
 
@@ -30,6 +39,7 @@ def measure() -> Iterator[Ratio]:
             "help": [PROGRAM, "--help"],
             "examine": [PROGRAM, "examine", RECORD],
             "card": [PROGRAM, "examine", RECORD, "--card", card],
+            **{line[0]: [PROGRAM, *line] for line in LOOK_UPS},
         }
         taken: dict[str, list[float]] = {name: [] for name in words}
         for _ in range(REPEATS):
@@ -40,6 +50,8 @@ def measure() -> Iterator[Ratio]:
     yield Ratio("lapwright --help / python -c 'import typer'", seconds["help"] / seconds["typer"], 1.5)
     yield Ratio("lapwright examine / python -c 'import numpy'", seconds["examine"] / seconds["numpy"], 4)
     yield Ratio("lapwright examine --card", seconds["card"], 2, " s")
+    for name, *_ in LOOK_UPS:
+        yield Ratio(f"lapwright {name} / lapwright --help", seconds[name] / seconds["help"], 1.5)
 
 
 def run(line: list[str]) -> float:

@@ -132,7 +132,7 @@ def _write_choice(up: Rethread) -> str:
 
 
 def _list_plan(plan: RethreadPlan) -> Iterator[tuple[str, str]]:
-    from lapwright.job.torque_answer import show_tightening
+    from lapwright.job.tightening_words import show_tightening
     from lapwright.quantities import show_mm
 
     yield "So", plan.title

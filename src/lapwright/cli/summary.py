@@ -8,6 +8,7 @@ from textwrap import fill
 from typing import TYPE_CHECKING
 
 from lapwright.cli.event_table import EventTable
+from lapwright.cli.part_summary import list_painting, list_part_cures, list_ready
 
 if TYPE_CHECKING:
     from lapwright.cures import Cure
@@ -32,7 +33,16 @@ MOST_CURES = 3
 
 def summarise(visit: Visit) -> str:
     """Return the whole examination as text, at most `WIDTH` columns wide."""
-    parts = [_title(visit), *_cylinders(visit), *_findings(visit), *_cures(visit), *_assumptions(visit)]
+    parts = [
+        _title(visit),
+        *_cylinders(visit),
+        *_findings(visit),
+        *_cures(visit),
+        *list_part_cures(visit),
+        *list_painting(visit),
+        *list_ready(visit),
+        *_assumptions(visit),
+    ]
     return "\n\n".join(part for part in parts if part)
 
 
@@ -55,7 +65,7 @@ def _cylinders(visit: Visit) -> Iterator[str]:
 
 
 def _findings(visit: Visit) -> Iterator[str]:
-    if not visit.findings:
+    if not visit.findings and not visit.part_findings:
         yield "Nothing wrong was found" + (" in what is known." if visit.gaps else ".")
         return
     yield "What is wrong"
@@ -67,6 +77,9 @@ def _findings(visit: Visit) -> Iterator[str]:
                 continue
             count += 1
             yield _tell_finding(count, names, finding)
+    for finding in visit.part_findings:
+        count += 1
+        yield _tell_finding(count, f"cylinder {finding.cylinder}", finding)
 
 
 def _group_alike(findings: tuple[Finding, ...]) -> dict[str, list[Finding]]:

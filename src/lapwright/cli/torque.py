@@ -98,7 +98,7 @@ def _write_title(answer: TorqueAnswer) -> str:
 
 
 def _list_tightening(answer: TorqueAnswer, held: Tightening) -> Iterator[tuple[str, str]]:
-    from lapwright.job.torque_answer import show_tightening
+    from lapwright.job.tightening_words import show_tightening
     from lapwright.quantities import show_mm
 
     yield "Tighten to", f"{show_tightening(held.torque)}, thread {held.condition}"
@@ -123,7 +123,7 @@ def _list_tightening(answer: TorqueAnswer, held: Tightening) -> Iterator[tuple[s
 
 
 def _list_grip(grip: Grip, plan: HoldingPlan | None) -> Iterator[tuple[str, str]]:
-    from lapwright.job.torque_answer import show_tightening
+    from lapwright.job.tightening_words import show_tightening
     from lapwright.quantities import show_mm
 
     if plan:

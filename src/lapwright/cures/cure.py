@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from lapwright.motion.answers import CylinderMotion
+from lapwright.workshop.item import Item
 
 if TYPE_CHECKING:
     from lapwright.cycle.comparing import Showing
@@ -21,8 +22,9 @@ class Cure:
 
     `answers` names the findings it clears; `left` the faults that would still be found afterwards. `set` holds the
     sizes to set, by name with their unit (`valve_length_mm`, `eccentric_angle_deg`, `spindle_turns`, ...); `changes`
-    the same as record keys of the cylinder, in SI. `before_you_start` holds the cautions for this work. `run` is how
-    the engine does after it, and `gain` says what that gains; None and empty where no run can be worked out.
+    the same as record keys of the cylinder, in SI. `before_you_start` holds the cautions for this work, `have_ready`
+    what it wants. `run` is how the engine does after it, and `gain` says what that gains; None and empty where no run
+    can be worked out.
     """
 
     code: str
@@ -36,5 +38,6 @@ class Cure:
     after: CylinderMotion
     left: tuple[str, ...] = ()
     before_you_start: tuple[str, ...] = ()
+    have_ready: tuple[Item, ...] = ()
     gain: str = ""
     run: Showing | None = field(default=None, compare=False)

@@ -13,6 +13,7 @@ from lapwright.findings.finding import Finding
 from lapwright.findings.reading import Reading
 from lapwright.findings.search import explain_cylinder
 from lapwright.findings.symptoms import add_weights, find_symptoms
+from lapwright.workshop.item import merge_items
 
 #: The most cures shown for one cylinder.
 MOST = 5
@@ -109,6 +110,7 @@ def _describe(chain: Chain, aim: Aim, findings: tuple[Finding, ...]) -> Cure:
         after=chain.now.motion,
         left=left,
         before_you_start=tuple(dict.fromkeys(c for action in chain.actions for c in action.cautions)),
+        have_ready=merge_items(item for action in chain.actions for item in action.have_ready),
     )
 
 

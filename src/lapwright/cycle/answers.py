@@ -44,12 +44,13 @@ class ValveLoad:
     """What presses a flat valve on its face, and what that costs.
 
     `force` [N] over the angles, negative where the valve would lift; `lifts` are the arcs (start, stop) [rad] where it
-    does; `eccentric_torque` [N m] is the greatest that the valve's friction puts on the eccentric, `work` [J a turn]
-    what it takes.
+    does; `friction` [N] is the greatest on its face, `eccentric_torque` [N m] the greatest that it puts on the
+    eccentric, `work` [J a turn] what it takes.
     """
 
     force: Floats
     lifts: tuple[tuple[float, float], ...]
+    friction: float
     eccentric_torque: float
     work: float
 

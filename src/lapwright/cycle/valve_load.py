@@ -42,7 +42,11 @@ def find_valve_load(setup: Setup, pack: Pack, out: Floats) -> ValveLoad | None:
     drag = friction * np.abs(moved)
     work = float(np.sum(drag * out[:, at.OUT_SHARE]))
     return ValveLoad(
-        force=force, lifts=_find_lifts(pack.angles, force), eccentric_torque=float(np.max(drag)), work=work
+        force=force,
+        lifts=_find_lifts(pack.angles, force),
+        friction=float(np.max(friction)),
+        eccentric_torque=float(np.max(drag)),
+        work=work,
     )
 
 

@@ -31,13 +31,22 @@ CODES = (
     "travel-too-short",
     "cylinders-differ",
 )
+#: Every fault of a gland, a screw, a pin or a cover that can be found from what the record says of it.
+PART_CODES = (
+    "gland-leaks",
+    "packing-unsuitable",
+    "thread-worn",
+    "screw-will-not-hold",
+    "thread-as-bearing",
+    "stud-overloaded",
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
-    """One root fault of one cylinder.
+    """One root fault of one cylinder, or of the one `part` of it that is named.
 
-    `size` is how large the fault is in `unit` ("mm" or "deg"), None where a fault has no size; `doubt` is the
+    `size` is how large the fault is in `unit` ("mm", "deg" or "%"), None where a fault has no size; `doubt` is the
     half-width of its 95 % interval in the same unit, None where the record gives no tolerances, and
     `doubt_mostly_from` the record key of the size that contributes most to it. `effects` names the faults that
     follow from this one.
@@ -64,3 +73,4 @@ class Finding:
     instead_of: str = ""
     cost: str = ""
     mends: Mapping[str, float] = field(default_factory=dict, compare=False)
+    part: str = ""

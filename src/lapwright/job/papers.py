@@ -86,4 +86,8 @@ def gather_matter(visit: Visit, *, date: str) -> CardMatter:
         spread=visit.spreads,
         cautions=CAUTIONS,
         runs=runs,
+        part_findings=visit.part_findings,
+        part_cures=visit.part_cures,
+        finish=visit.finish,
+        have_ready=visit.have_ready,
     )

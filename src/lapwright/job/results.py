@@ -16,7 +16,9 @@ from lapwright.quantities.pressure import ATMOSPHERE
 from lapwright.record import OpenedRecord
 
 if TYPE_CHECKING:
+    from lapwright.cures.part_cure import PartCure
     from lapwright.cycle.comparing import Showing
+    from lapwright.workshop.item import Item
 
 NO_SPREAD: Mapping[str, Spread] = {}
 
@@ -38,8 +40,13 @@ def list_results(visit: Visit) -> dict[str, Any]:
         ],
         "run": None if visit.ground is None else _list_showing(visit.ground.found),
         "no_run": visit.no_run,
-        "findings": [_list_finding(finding) for finding in visit.findings],
-        "cures": [_list_cure(cure) for cure in visit.cures],
+        "findings": [_list_finding(finding) for finding in (*visit.findings, *visit.part_findings)],
+        "cures": [
+            *(_list_cure(cure) for cure in visit.cures),
+            *(_list_part_cure(cure, visit.motions[cure.cylinder]) for cure in visit.part_cures),
+        ],
+        "finish": _list_finish(visit),
+        "have_ready": [_list_item(item) for item in visit.have_ready],
     }
 
 
@@ -51,7 +58,8 @@ def list_problems(record: OpenedRecord) -> dict[str, Any]:
         "problems": [asdict(problem) for problem in record.problems],
         "run": None,
         "no_run": "",
-        **{name: [] for name in ("assumed", "not_known", "aim", "cylinders", "findings", "cures")},
+        "finish": None,
+        **{name: [] for name in ("assumed", "not_known", "aim", "cylinders", "findings", "cures", "have_ready")},
     }
 
 
@@ -113,7 +121,36 @@ def _list_cure(cure: Cure) -> dict[str, Any]:
         "before_you_start": list(cure.before_you_start),
         "gain": cure.gain,
         "run": None if cure.run is None else _list_showing(cure.run),
+        "have_ready": [_list_item(item) for item in cure.have_ready],
+        **{name: [] for name in ("notes", "sources", "taken")},
+        "part": "",
     }
+
+
+def _list_part_cure(cure: PartCure, motion: CylinderMotion) -> dict[str, Any]:
+    """A part's cure in the shape of the others: it leaves the timing as it is."""
+    told = {name: list(value) if isinstance(value, tuple) else value for name, value in asdict(cure).items()}
+    return {
+        **told,
+        "after": _list_cylinder(motion, NO_SPREAD),
+        "left": [],
+        "gain": "",
+        "run": None,
+        "have_ready": [_list_item(item) for item in cure.have_ready],
+    }
+
+
+def _list_finish(visit: Visit) -> dict[str, Any] | None:
+    # What paints is loaded for an engine that is to be painted.
+    if visit.finish is None:
+        return None
+    from lapwright.job.finishing import list_finish
+
+    return list_finish(visit.finish)
+
+
+def _list_item(item: Item) -> dict[str, Any]:
+    return {**asdict(item), "purposes": list(item.purposes)}
 
 
 def _list_showing(showing: Showing) -> dict[str, Any]:

@@ -7,19 +7,18 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from lapwright.errors import OutOfRange
-from lapwright.quantities import Quantity, read_length, read_torque, show_mm, show_number
+from lapwright.quantities import Quantity, read_length, read_torque, show_mm
 from lapwright.tables.materials import find_metal, list_metals
 from lapwright.tables.naming import find_thread
 from lapwright.tables.threads import ThreadRow
 from lapwright.workshop.holding import LOADS, POINTS, SUITS, Clamp, Grip, HoldingPlan, measure_grip, plan_holding
 from lapwright.workshop.screws import COEFFICIENTS, SCREWS
-from lapwright.workshop.tightening import Tightening, find_tightening, say_torque
+from lapwright.workshop.tightening import Tightening, find_tightening
 
 #: What can be said after `--in`, `--screw`, `--thread-is`, `--point` and `--load`.
 METALS: Final = tuple(list_metals())
 SCREW_METALS, CONDITIONS = tuple(SCREWS), tuple(COEFFICIENTS)
 POINT_NAMES, LOAD_NAMES = tuple(POINTS), tuple(LOADS)
-_POUND_INCH = 0.112985
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,22 +137,6 @@ def _read_more_than_nothing(read: Quantity, example: str) -> float:
     if read.value <= 0:
         raise OutOfRange(read.shown, "is not more than nothing", f"write it like {example}")
     return read.si
-
-
-def show_tightening(newton_metres: float) -> str:
-    """Show a tightening torque in N m and lbf in, as torque drivers have them.
-
-    Parameters
-    ----------
-    newton_metres: the torque [N.m]
-
-    Example:
-    >>> show_tightening(0.5093), show_tightening(0.0312), show_tightening(12.3)
-    ('0.51 N m (4.5 lbf in)', '0.031 N m (0.28 lbf in)', '12.3 N m (109 lbf in)')
-    """
-    pounds = newton_metres / _POUND_INCH
-    places = 2 if pounds < 0.995 else 1 if pounds < 9.95 else 0
-    return f"{say_torque(newton_metres)} ({show_number(pounds, places)} lbf in)"
 
 
 def list_torque(answer: TorqueAnswer) -> dict[str, Any]:

@@ -24,7 +24,11 @@ from lapwright.motion.spread import Spread, measure_spread, rank_culprits
 from lapwright.record import OpenedRecord, open_record
 
 if TYPE_CHECKING:
+    from lapwright.cures.part_cure import PartCure
     from lapwright.cycle.comparing import Ground
+    from lapwright.cycle.part_loads import PartLoads
+    from lapwright.workshop.finish_plan import FinishPlan
+    from lapwright.workshop.item import Item
 
 
 @dataclass(frozen=True)
@@ -94,9 +98,60 @@ class Visit:
         return prove_cures(cures, self.ground)
 
     @cached_property
+    def loads(self) -> Mapping[str, PartLoads]:
+        """What each cylinder's parts have to bear, by a run; empty where none can be worked out."""
+        if self.ground is None:
+            return {}
+        from lapwright.cycle.part_loads import find_part_loads
+
+        return find_part_loads(self.ground.found.run, self.ground.cylinders)
+
+    @cached_property
+    def part_findings(self) -> tuple[Finding, ...]:
+        """What is wrong with glands, screws, pins and covers, the worst first."""
+        if not self._has_parts:
+            return ()
+        from lapwright.findings.parts import find_part_faults
+
+        return find_part_faults(self.engine, self.loads)
+
+    @cached_property
+    def part_cures(self) -> tuple[PartCure, ...]:
+        """The way out of each of them."""
+        if not self.part_findings:
+            return ()
+        from lapwright.cures.parts import find_part_cures
+
+        return find_part_cures(self.engine, self.part_findings, self.loads)
+
+    @property
+    def _has_parts(self) -> bool:
+        return bool(self.engine.glands or self.engine.fasteners or self.engine.pins)
+
+    @cached_property
+    def finish(self) -> FinishPlan | None:
+        """How the engine is painted, where its record asks for it."""
+        if self.engine.finish is None:
+            return None
+        from lapwright.job.finishing import plan_painting
+
+        return plan_painting(self.engine)
+
+    @cached_property
+    def have_ready(self) -> tuple[Item, ...]:
+        """What the whole job wants, shelf by shelf: the best cure of each valve, every part, the paint."""
+        from lapwright.workshop.item import merge_items
+
+        best = {cure.cylinder: cure for cure in reversed(self.cures)}
+        valves = (item for cure in best.values() for item in cure.have_ready)
+        parts = (item for cure in self.part_cures for item in cure.have_ready)
+        return merge_items((*valves, *parts, *(self.finish.have_ready if self.finish else ())))
+
+    @cached_property
     def assumed(self) -> tuple[Assumed, ...]:
         """Every size that nobody gave, with what rests on it."""
-        return tuple(assumed for sizes in self.cylinders for assumed in list_assumed(sizes))
+        painting = () if self.engine.finish is None else _list_painting_assumed(self.engine)
+        return (*(assumed for sizes in self.cylinders for assumed in list_assumed(sizes)), *painting)
 
     @cached_property
     def gaps(self) -> tuple[Gap, ...]:
@@ -135,6 +190,12 @@ def examine_opened(record: OpenedRecord) -> Visit:
     if record.engine is None or not record.is_sound:
         raise FlawedRecord(record.source, record.problems)
     return Visit(record, record.engine)
+
+
+def _list_painting_assumed(engine: Engine) -> tuple[Assumed, ...]:
+    from lapwright.job.finishing import list_painting_assumed
+
+    return list_painting_assumed(engine)
 
 
 def _work_out_figures(sizes: Sizes) -> dict[str, float]:

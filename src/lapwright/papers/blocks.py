@@ -69,4 +69,12 @@ class Pictures:
     drawings: tuple[Drawing, ...]
 
 
-Block = Heading | Paragraph | Remark | Steps | Cautions | Points | Table | Pictures
+@dataclass(frozen=True, slots=True)
+class Ticks:
+    """Things to have ready under one name, each with a box to tick: what, how much, what for."""
+
+    name: str
+    rows: tuple[tuple[str, str, str], ...]
+
+
+Block = Heading | Paragraph | Remark | Steps | Cautions | Points | Table | Pictures | Ticks

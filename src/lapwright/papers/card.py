@@ -6,7 +6,7 @@ import os
 from collections.abc import Iterable
 from pathlib import Path
 
-from lapwright.papers.blocks import Block, Cautions, Heading, Paragraph, Pictures, Points, Remark, Steps, Table
+from lapwright.papers.blocks import Block, Cautions, Heading, Paragraph, Pictures, Points, Remark, Steps, Table, Ticks
 from lapwright.papers.contents import list_blocks
 from lapwright.papers.lettering import LONGEST_WORD, clip_text, soften_text
 from lapwright.papers.matter import CardMatter
@@ -95,6 +95,10 @@ def _list_pairs(pairs: Iterable[tuple[str, str]], longest: int = LONGEST_WORD) -
     return "(" + "".join(f"({quote_text(one)}, {quote_text(two, longest)}), " for one, two in pairs) + ")"
 
 
+def _list_rows(rows: Iterable[Iterable[str]]) -> str:
+    return "(" + "".join(f"{_list(row)}, " for row in rows) + ")"
+
+
 def _set_block(block: Block, *, width: float) -> str:
     match block:
         case Heading():
@@ -104,15 +108,12 @@ def _set_block(block: Block, *, width: float) -> str:
             return f"#words({quote_text(block.words)})"
         case Remark():
             return f"#remark({quote_text(block.mark)}, {quote_text(block.title)}, {_list_pairs(block.lines)})"
-        case Steps():
-            return f"#steps({_list(block.lines)})"
-        case Cautions():
-            return f"#cautions({_list(block.lines)})"
-        case Points():
-            return f"#points({_list(block.lines)})"
+        case Steps() | Cautions() | Points():
+            return f"#{type(block).__name__.lower()}({_list(block.lines)})"
         case Table():
-            rows = "(" + "".join(f"{_list(row)}, " for row in block.rows) + ")"
-            return f"#figures({_list(block.header)}, {rows}, blanks: {_count(block.blanks)})"
+            return f"#figures({_list(block.header)}, {_list_rows(block.rows)}, blanks: {_count(block.blanks)})"
+        case Ticks():
+            return f"#ticks({quote_text(block.name)}, {_list_rows(block.rows)})"
         case Pictures():
             images = "".join(f"({quote_drawing(svg_text(d))}, {d.width}mm), " for d in block.drawings)
             return f"#pictures(({images}))"

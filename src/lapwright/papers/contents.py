@@ -11,6 +11,7 @@ from lapwright.findings.finding import Finding
 from lapwright.papers.blocks import Block, Cautions, Heading, Paragraph, Points, Remark, Steps, Table
 from lapwright.papers.lettering import NOT_KNOWN, clean_text, join_words, show_angle, show_length, show_number
 from lapwright.papers.matter import CardMatter, RecordProblem, Section
+from lapwright.papers.parts_block import lay_finish, lay_parts, lay_shopping, list_part_sources
 from lapwright.papers.run_block import lay_runs
 from lapwright.papers.sheets import lay_cylinder
 
@@ -55,7 +56,7 @@ def list_blocks(matter: CardMatter, *, width: float) -> list[Block]:
     matter: what is told
     width: room for pictures from edge to edge of the text [mm]
     """
-    blocks = [*_found(matter), *_work(matter)]
+    blocks = [*_found(matter), *_work(matter), *lay_parts(matter), *lay_finish(matter), *lay_shopping(matter)]
     for name in matter.before:
         blocks += lay_cylinder(matter, name, width=width)
     blocks += lay_runs(matter, width=width)
@@ -71,9 +72,10 @@ def _found(matter: CardMatter) -> Iterator[Block]:
     yield Heading("What was found")
     for line in matter.aim:
         yield Paragraph(line)
-    if not matter.findings:
+    found = (*matter.findings, *matter.part_findings)
+    if not found:
         yield Paragraph("Nothing wrong was found" + (" in what is known." if matter.not_known else "."))
-    for finding in matter.findings:
+    for finding in found:
         yield _remark(finding, many=len(matter.before) > 1)
 
 
@@ -216,6 +218,10 @@ def _grounds(matter: CardMatter) -> Iterator[Block]:
     if matter.not_known:
         yield Heading("Not known")
         yield Points(tuple(f"{figure}: {because.removeprefix('not known, ')}" for figure, because in matter.not_known))
+    sources = (*list_part_sources(matter.part_cures), *(matter.finish.sources if matter.finish else ()))
+    if sources:
+        yield Heading("What the figures of the parts rest on")
+        yield Points(sources)
     if matter.problems:
         yield Heading("Notes on the record")
         yield Points(tuple(_say_problem(problem) for problem in matter.problems))

@@ -7,16 +7,19 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Protocol
 
 from lapwright.cures.cure import Cure
+from lapwright.cures.part_cure import PartCure
 from lapwright.engine.engine import Engine
 from lapwright.engine.sizes import Assumed, Sizes
 from lapwright.findings.finding import Finding
 from lapwright.motion.answers import CylinderMotion
 from lapwright.motion.spread import Spread
+from lapwright.workshop.item import Item
 
 if TYPE_CHECKING:
     # A card without a run shall not load what runs an engine.
     from lapwright.cycle.comparing import Showing
     from lapwright.cycle.starting import Starting
+    from lapwright.workshop.finish_plan import FinishPlan
 
 
 class RecordProblem(Protocol):
@@ -71,7 +74,8 @@ class CardMatter:
     `setting` and `spread` go by the cylinder's name; of the cures the first of each cylinder is the chosen one.
     `spread` names its figures as `head.cut_off.crank_deg`, `crank.lead_mm`, `valve_travel_mm`. `not_known` pairs a
     figure with the reason why it cannot be told. `cautions` hold for all work on the engine. `runs` is None where the
-    engine was not run; why not stands in `not_known`.
+    engine was not run; why not stands in `not_known`. `part_findings` and `part_cures` are those of glands, screws,
+    pins and covers; `have_ready` lists what the whole job wants.
     """
 
     engine: Engine
@@ -90,3 +94,7 @@ class CardMatter:
     spread: Mapping[str, Mapping[str, Spread]] = field(default_factory=dict)
     cautions: tuple[str, ...] = ()
     runs: RunSheet | None = None
+    part_findings: tuple[Finding, ...] = ()
+    part_cures: tuple[PartCure, ...] = ()
+    finish: FinishPlan | None = None
+    have_ready: tuple[Item, ...] = ()

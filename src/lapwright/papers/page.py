@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from html import escape
 from pathlib import Path
 
-from lapwright.papers.blocks import Block, Cautions, Heading, Paragraph, Pictures, Points, Remark, Steps, Table
+from lapwright.papers.blocks import Block, Cautions, Heading, Paragraph, Pictures, Points, Remark, Steps, Table, Ticks
 from lapwright.papers.contents import list_blocks
 from lapwright.papers.lettering import clean_text, clip_text
 from lapwright.papers.matter import CardMatter
@@ -71,8 +71,8 @@ def _set_block(block: Block) -> str:
             return f'<aside class="caution"><strong>Caution</strong><ul>{_items(block.lines)}</ul></aside>'
         case Points():
             return f"<ul>{_items(block.lines)}</ul>"
-        case Table():
-            return _set_table(block)
+        case Table() | Ticks():
+            return _set_table(block) if isinstance(block, Table) else _set_ticks(block)
         case Pictures():
             return '<div class="pictures">' + "".join(svg_text(drawing) for drawing in block.drawings) + "</div>"
 
@@ -84,3 +84,10 @@ def _set_table(table: Table) -> str:
         for row in table.rows
     )
     return f'<div class="table"><table><thead><tr>{header}</tr></thead><tbody>{rows}</tbody></table></div>'
+
+
+def _set_ticks(ticks: Ticks) -> str:
+    rows = "".join(
+        f"<li>{_words(what)} <b>{_words(much)}</b> <small>{_words(use)}</small></li>" for what, much, use in ticks.rows
+    )
+    return f'<section class="ticks"><h3>{_words(ticks.name)}</h3><ul>{rows}</ul></section>'

@@ -7,6 +7,7 @@ import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 
 from lapwright.errors import DecimalComma, NotFinite, NotText, NoUnit, OverZero, StrayCharacter, UnknownUnit, Unreadable
 
@@ -14,19 +15,12 @@ _NUMBER = r"(?:\d+(?:-|\s+)\d+/\d+|\d+/\d+|\d+\.?\d*(?:[eE][+-]?\d{1,3})?|\.\d+(
 #: A unit starts with a letter or a sign; a power stands right behind a letter, a stroke between two units.
 _IN_UNIT = r"(?:[^\d+±/,]|(?<=[a-zA-Z^])[23]|/(?=\s*[a-zA-Z]))"
 _UNIT = rf"[a-zA-Zµ%°\"](?:{_IN_UNIT}*(?:[^\d+±/,\s]|(?<=[a-zA-Z^])[23]))?"
-_MEASURE = re.compile(
-    rf"""(?P<sign>[+-]?)\s*(?P<value>{_NUMBER})\s*(?P<unit>{_UNIT})?\s*
-    (?: ±\s*(?P<both>{_NUMBER})
-      | \+\s*(?P<plus>{_NUMBER})\s*(?P<plus_unit>{_UNIT})?\s*/?\s*-\s*(?P<minus>{_NUMBER})
-      | -\s*(?P<minus_first>{_NUMBER})\s*(?P<minus_unit>{_UNIT})?\s*/?\s*\+\s*(?P<plus_last>{_NUMBER})
-    )?\s*(?P<last_unit>{_UNIT})?""",
-    re.VERBOSE | re.ASCII,
-)
-_BARE = re.compile(rf"[+-]?\s*{_NUMBER}", re.ASCII)
+# Patterns are put together where they are first used, which a quick look-up may never do.
+_BARE = rf"(?a:[+-]?\s*{_NUMBER})"
 #: What stands between the whole and the fraction of a mixed number.
-_BEFORE_PART = re.compile(r"(?<=\d)[-\s]+(?=\d+/)")
-_COMMA = re.compile(r"\d,\d", re.ASCII)
-_ENDLESS = re.compile(r"[+-]?\s*(?:nan|inf|infinity)\b", re.IGNORECASE)
+_BEFORE_PART = r"(?<=\d)[-\s]+(?=\d+/)"
+_COMMA = r"(?a:\d,\d)"
+_ENDLESS = r"(?i:[+-]?\s*(?:nan|inf|infinity)\b)"
 _SAME = {
     "−": "-",
     "–": "-",
@@ -157,6 +151,19 @@ def show_start(text: str, most: int = 40) -> str:
     return plain if len(plain) <= most else plain[: most - 3] + "..."
 
 
+@cache
+def _find_measure() -> re.Pattern[str]:
+    """Put the pattern together when a figure is first read: it takes longer than all else of a quick look-up."""
+    return re.compile(
+        rf"""(?P<sign>[+-]?)\s*(?P<value>{_NUMBER})\s*(?P<unit>{_UNIT})?\s*
+        (?: ±\s*(?P<both>{_NUMBER})
+          | \+\s*(?P<plus>{_NUMBER})\s*(?P<plus_unit>{_UNIT})?\s*/?\s*-\s*(?P<minus>{_NUMBER})
+          | -\s*(?P<minus_first>{_NUMBER})\s*(?P<minus_unit>{_UNIT})?\s*/?\s*\+\s*(?P<plus_last>{_NUMBER})
+        )?\s*(?P<last_unit>{_UNIT})?""",
+        re.VERBOSE | re.ASCII,
+    )
+
+
 def read_figure(text: object, kind: Kind) -> Figure:
     """Read a number with its unit and, if given, its tolerance.
 
@@ -165,7 +172,7 @@ def read_figure(text: object, kind: Kind) -> Figure:
     BadInput: one of its kinds, saying how to write it instead
     """
     plain = clean_text(text, kind)
-    found = _MEASURE.fullmatch(plain)
+    found = _find_measure().fullmatch(plain)
     if found is None:
         raise _explain(plain, kind)
     try:
@@ -264,13 +271,13 @@ def tidy_number(text: str) -> str:
 
 def _explain(plain: str, kind: Kind) -> Exception:
     """Say why the text is not a figure, as exactly as can be told."""
-    if _ENDLESS.match(plain):
+    if re.match(_ENDLESS, plain):
         return NotFinite(plain)
-    if _COMMA.search(plain):
+    if re.search(_COMMA, plain):
         return DecimalComma(plain)
-    if _BARE.fullmatch(plain):
+    if re.fullmatch(_BARE, plain):
         return NoUnit(plain, kind.usual)
-    start = _BARE.match(plain)
+    start = re.match(_BARE, plain)
     if start is not None:
         rest = plain[start.end() :].strip()
         if rest and not any(c.isdigit() or c in "±+/" for c in rest) and kind.find_unit(rest) is None:

@@ -24,7 +24,7 @@ FLOW = Kind(
     usual=("L/min", "cfm"),
     joined=True,
 )
-_FREE_AIR = re.compile(r"(?<=[a-z])\s*(?:of\s+)?free\s+air$", re.IGNORECASE)
+_FREE_AIR = r"(?i:(?<=[a-z])\s*(?:of\s+)?free\s+air$)"
 #: A hundred m3/s: no compressor of a workshop.
 _GREATEST = 100
 
@@ -50,7 +50,7 @@ def read_flow(text: object) -> Flow:
     >>> str(read_flow("14 l/min free air")), read_flow("60 L/min").si
     ('14 L/min', 0.001)
     """
-    read = read_figure(_FREE_AIR.sub("", clean_text(text, FLOW)), FLOW)
+    read = read_figure(re.sub(_FREE_AIR, "", clean_text(text, FLOW)), FLOW)
     if read.value < 0:
         raise OutOfRange(read.shown, "is less than nothing", 'write it like "14 L/min"')
     if max(read.value, read.plus or 0, read.minus or 0) > _GREATEST:

@@ -31,9 +31,7 @@ PRESSURE = Kind(
     examples=("2 bar", "30 psi", "3 bar abs"),
     usual=("bar", "psi"),
 )  # fmt: skip
-_SUFFIX = re.compile(
-    r"(?:(?<=psi)|(?<=[^a-z(])|(?=\())\s*\(?(?P<kind>a|g|abs\.?|absolute|gauge|gage)\)?$", re.IGNORECASE
-)
+_SUFFIX = r"(?i:(?:(?<=psi)|(?<=[^a-z(])|(?=\())\s*\(?(?P<kind>a|g|abs\.?|absolute|gauge|gage)\)?$)"
 #: A thousand bar [Pa]: beyond any engine.
 _HIGHEST = 100_000_000
 
@@ -66,7 +64,7 @@ def read_pressure(text: object) -> Pressure:
     ('30 psi', 198675.0)
     """
     plain = clean_text(text, PRESSURE)
-    suffix = _SUFFIX.search(plain)
+    suffix = re.search(_SUFFIX, plain)
     absolute = suffix is not None and suffix["kind"].lower().startswith("a")
     read = read_figure(plain[: suffix.start()] if suffix else plain, PRESSURE)
     shown = f"{read.shown} abs" if absolute else read.shown

@@ -24,15 +24,13 @@ _COARSE = {
 }  # fmt: skip
 _FINEST_BA = 16
 _MM = Fraction(1, 1000)
-_BA = re.compile(r"(?:no\.?|#)?\s*(\d{1,3})\s*-?\s*ba", re.IGNORECASE | re.ASCII)
-_METRIC = re.compile(
-    r"m\s*(\d{1,3}(?:\.\d{1,3})?)(?:\s*[x×*]\s*(\d{1,2}(?:\.\d{1,4})?|\.\d{1,4})(?:\s*mm)?)?", re.IGNORECASE | re.ASCII
-)
-_INCH = re.compile(
+_BA = r"(?:no\.?|#)?\s*(\d{1,3})\s*-?\s*ba"
+_METRIC = r"m\s*(\d{1,3}(?:\.\d{1,3})?)(?:\s*[x×*]\s*(\d{1,2}(?:\.\d{1,4})?|\.\d{1,4})(?:\s*mm)?)?"
+_INCH = (
     r"(\d{1,3}(?:-|\s+)\d{1,4}/\d{1,4}|\d{1,4}/\d{1,4}|\d{1,3}\.\d{1,6}|\d{1,2}|\.\d{1,6})"
-    r"\s*(?:in\.?|inch|\")?\s*[x×*]\s*(\d{1,3})(?:\s*(?:t\.?p\.?i\.?|me))?",
-    re.IGNORECASE | re.ASCII,
+    r"\s*(?:in\.?|inch|\")?\s*[x×*]\s*(\d{1,3})(?:\s*(?:t\.?p\.?i\.?|me))?"
 )
+_FLAGS = re.IGNORECASE | re.ASCII
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,11 +80,11 @@ def read_thread(text: object) -> Thread:
     """
     plain = clean_text(text, THREAD)
     try:
-        if found := _BA.fullmatch(plain):
+        if found := re.fullmatch(_BA, plain, _FLAGS):
             return _read_ba(int(found[1]), plain)
-        if found := _METRIC.fullmatch(plain):
+        if found := re.fullmatch(_METRIC, plain, _FLAGS):
             return _read_metric(found[1], found[2], plain)
-        if found := _INCH.fullmatch(plain):
+        if found := re.fullmatch(_INCH, plain, _FLAGS):
             return _read_inch(found[1], int(found[2]), plain)
     except ZeroDivisionError:
         raise OverZero(plain) from None

@@ -22,6 +22,12 @@ def _thread(about: str, example: str) -> Key:
     return Key(_read_thread, about, example)
 
 
+def _read_paint(value: object) -> object:
+    from lapwright.tables.paints import list_paint_rows, match_paint
+
+    return match_paint(read_name(value), tuple(row.name for row in list_paint_rows()))
+
+
 def _metal(about: str, example: str) -> Key:
     return word_key(about, example, *(metal for metal in parts.METALS if metal != example))
 
@@ -83,7 +89,7 @@ _FINISH: Mapping[str, Key] = {
     "bright": Key(
         read_list_of_names, "what stays unpainted, with commas between", "flanges, lagging bands", is_plain=True
     ),
-    "paint": Key(read_name, "the paint that is wished for", "long-oil alkyd gloss enamel"),
+    "paint": Key(_read_paint, "the paint that is wished for", "long-oil alkyd gloss enamel", is_plain=True),
 }
 #: The tables of the parts by their dotted names.
 PART_TABLES: Mapping[str, Mapping[str, Key]] = {

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
+from lapwright.errors import NotOneOf
+from lapwright.quantities.figure import show_start
 from lapwright.tables.reading import demand_kelvin, is_from_memory, read_rows, read_si
 
 _MICRON, _PERCENT = "0.000001", "0.01"
@@ -33,6 +35,30 @@ class PaintRow:
     def from_memory(self) -> bool:
         """Whether the row was recalled and not read."""
         return is_from_memory(self.source)
+
+
+def match_paint(text: str, names: tuple[str, ...]) -> str:
+    """Return the one of some names of paints that is meant, whole or by a word that only one of them has.
+
+    Parameters
+    ----------
+    text: `long-oil alkyd gloss enamel`, `alkyd`, `aerosol`
+    names: those that may be meant
+
+    Raises
+    ------
+    NotOneOf: no paint is called so, or more than one
+
+    Example:
+    >>> match_paint("Alkyd", tuple(row.name for row in list_paint_rows()))
+    'long-oil alkyd gloss enamel'
+    """
+    wish = " ".join(text.split()).casefold()
+    found = [name for name in names if name.casefold() == wish]
+    found = found or [name for name in names if wish and wish in name.casefold()]
+    if len(found) != 1:
+        raise NotOneOf(show_start(text), tuple(found) or names)
+    return found[0]
 
 
 @cache

@@ -66,7 +66,7 @@ def read_si(text: str, unit: str = "1") -> float | None:
     >>> read_si("4.70", "0.001"), read_si("9/32", "0.0254"), read_si("")
     (0.0047, 0.00714375, None)
     """
-    return float(read_number(text) * Fraction(unit)) if text else None
+    return demand_si(text, unit) if text else None
 
 
 def demand_si(text: str, unit: str = "1") -> float:
@@ -81,7 +81,9 @@ def demand_si(text: str, unit: str = "1") -> float:
     >>> demand_si("6.00", "0.001")
     0.006
     """
-    return float(read_number(text) * Fraction(unit))
+    (figure, parts), (size, shares) = _split(text), _split(unit)
+    # Whole numbers divide to the nearest float, as fractions do, and a table has thousands of figures to read.
+    return figure * size / (parts * shares)
 
 
 def read_range(text: str, unit: str = "1") -> tuple[float, float] | None:
@@ -132,3 +134,12 @@ def demand_kelvin(text: str) -> float:
     456.15
     """
     return float(read_number(text) + _FREEZING)
+
+
+@cache
+def _split(text: str) -> tuple[int, int]:
+    """Take a printed figure apart into a whole number and by what it is divided."""
+    whole, point, tenths = text.partition(".")
+    if whole.isdecimal() and (tenths.isdecimal() or not point):
+        return int(whole + tenths), int(10 ** len(tenths))
+    return read_number(text).as_integer_ratio()

@@ -52,5 +52,5 @@ def _join(seen: Item, item: Item) -> Item:
     return replace(seen, count=count, purposes=purposes)
 
 
-#: What is put back after the job.
-_KEPT = ("tools", "taps and dies", "drills")
+#: What is put back after the job, and what one tin of does for all of it.
+_KEPT = ("tools", "taps and dies", "drills", "consumables")

@@ -7,11 +7,9 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Final
 
-from lapwright.errors import NotOneOf
 from lapwright.quantities import show_number
-from lapwright.quantities.figure import show_start
 from lapwright.quantities.temperature import FREEZING
-from lapwright.tables.paints import PaintRow, list_paint_rows
+from lapwright.tables.paints import PaintRow, list_paint_rows, match_paint
 from lapwright.tables.reading import is_from_memory
 
 #: What a metal asks for before it is painted.
@@ -153,13 +151,8 @@ def find_paint(text: str) -> Paint:
     >>> find_paint("Alkyd").name
     'long-oil alkyd gloss enamel'
     """
-    wish = " ".join(text.split()).casefold()
-    paints = list_paints()
-    found = [paint for paint in paints if paint.name.casefold() == wish]
-    found = found or [paint for paint in paints if wish and wish in paint.name.casefold()]
-    if len(found) != 1:
-        raise NotOneOf(show_start(text), tuple(paint.name for paint in found or paints))
-    return found[0]
+    paints = {paint.name: paint for paint in list_paints()}
+    return paints[match_paint(text, tuple(paints))]
 
 
 def choose_paint(temperature: float, *, wished: str | None = None) -> Choice:

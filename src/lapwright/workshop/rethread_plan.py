@@ -12,7 +12,6 @@ from lapwright.tables.threads import ThreadRow, list_threads
 from lapwright.workshop import cautions
 from lapwright.workshop.drawers import find_neighbours, name_drill
 from lapwright.workshop.forms import find_hole
-from lapwright.workshop.holding import find_seat
 from lapwright.workshop.item import Item
 from lapwright.workshop.rethread_steps import (
     BUSH,
@@ -142,6 +141,9 @@ def plan_rethread(
         bore=_find_bore(way),
     )
     if torque is None and grub:
+        # The tables of grub screws are read where one is asked for.
+        from lapwright.workshop.holding import find_seat
+
         torque = min(held.torque, find_seat(way.new).torque)
     work = _lay_out(hole, way, held=held, torque=torque, grub=grub)
     work = replace(work, purposes=(purpose,) if purpose else ())

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 from lapwright.errors import DoesNotFit
 from lapwright.quantities import show_mm, show_number
 from lapwright.tables.materials import shear_strength
-from lapwright.tables.set_screws import list_keys, list_sockets
 from lapwright.workshop.screws import GRUB, PUBLISHED, ScrewMetal, find_coefficient, find_screw, is_past_proof
 from lapwright.workshop.strength import (
     USEFUL,
@@ -140,6 +139,9 @@ def find_key(across_flats: float) -> KeyRow:
 
     Source: set-screw-chart
     """
+    # The tables of keys and sockets are read where a grub screw is asked for.
+    from lapwright.tables.set_screws import list_keys
+
     nearest = min(list_keys(), key=lambda key: abs(key.across_flats - across_flats))
     if abs(nearest.across_flats - across_flats) > across_flats / 20:
         sizes = ", ".join(f"{1000 * key.across_flats:.3g}" for key in list_keys())
@@ -157,6 +159,8 @@ def find_socket(row: ThreadRow) -> tuple[float, str] | None:
     ----------
     row: the grub screw's thread
     """
+    from lapwright.tables.set_screws import list_sockets
+
     fitting = [socket for socket in list_sockets() if socket.diameter <= row.major * (1 + 1e-9)]
     if not fitting:
         return None

@@ -1,0 +1,81 @@
+"""The figures of a part's cure: what each is called at the bench, and how it is shown."""
+
+from __future__ import annotations
+
+from lapwright.quantities.showing import show_length_both, show_number
+
+#: Limits closer than this want the micrometer [mm].
+_FINE = 0.04
+MM_PER_INCH = 25.4
+#: How the figures of a part's cure are called at the bench; the unit is the end of the name.
+FIGURES = {
+    "section_mm": "Packing, square section",
+    "rings": "Rings",
+    "cut_length_mm": "Each ring cut to",
+    "winding": "A single length is wound, seen from the nut",
+    "back_off_turn": "Then slacken the nut by, turns",
+    "thread": "Thread",
+    "tapping_drill_mm": "Tapping drill",
+    "tapped_depth_mm": "Thread at least this deep",
+    "worst_engagement_percent": "Thread left at the worst, %",
+    "mean_engagement_percent": "Thread left on the whole, %",
+    "engagement_percent": "Depth of thread, %",
+    "torque_nm": "Tighten each to, N m",
+    "seating_torque_nm": "Seat the screw with, N m",
+    "held_torque_nm": "It then holds, N m",
+    "shank_mm": "Plain shank",
+    "shank_length_mm": "Length of plain shank",
+    "reamed_mm": "Hole of the moving part",
+    "most_torque_nm": "Never over, N m",
+    "gasket_outside_mm": "Joint, over its outside",
+    "gasket_bore_mm": "Joint, its bore",
+    "load_per_stud_n": "Pull in each stud, N",
+}
+
+
+#: What stands before a figure where there is one for each of two glands.
+_PREFIXES = {"piston_rod_": "Piston rod: ", "valve_spindle_": "Valve spindle: "}
+
+
+def name_figure(name: str) -> str:
+    """Return what a figure of a cure is called at the bench.
+
+    Parameters
+    ----------
+    name: its stable name, with the unit behind the last stroke
+
+    Example:
+    >>> name_figure("rings"), name_figure("piston_rod_rings")
+    ('Rings', 'Piston rod: rings')
+    """
+    for prefix, owner in _PREFIXES.items():
+        if name.startswith(prefix):
+            plain = name_figure(name.removeprefix(prefix))
+            return f"{owner}{plain[:1].lower()}{plain[1:]}"
+    return FIGURES.get(name, name.replace("_", " "))
+
+
+def show_figure(name: str, value: float | str | tuple[float, ...]) -> str:
+    """Return a figure of a cure as it is read at the bench.
+
+    Parameters
+    ----------
+    name: its stable name, with the unit behind the last stroke
+    value: in that unit; two are limits
+
+    Example:
+    >>> show_figure("cut_length_mm", 15.08), show_figure("rings", 4), show_figure("shank_mm", (2.988, 2.996))
+    ('15.08 mm (0.594 in)', '4', '2.988 to 2.996 mm (0.1176 to 0.1180 in)')
+    """
+    if isinstance(value, str):
+        return value
+    if isinstance(value, tuple):
+        places = 3 if value[1] - value[0] < _FINE else 2
+        mm = " to ".join(show_number(each, places) for each in value)
+        inch = " to ".join(show_number(each / MM_PER_INCH, places + 1) for each in value)
+        return f"{mm} mm ({inch} in)"
+    if name.endswith("_mm"):
+        return show_length_both(value / 1e3)
+    if isinstance(value, int):
+        return str(value)
+    return show_number(value, 0 if value >= 20 else 2 if value >= 0.1 else 3)

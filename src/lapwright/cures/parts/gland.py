@@ -1,0 +1,126 @@
+"""Packing a gland, or packing it anew with what lasts there."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from lapwright.cures.part_cure import PartCure
+from lapwright.cycle.part_loads import PartLoads
+from lapwright.engine.engine import Engine
+from lapwright.engine.parts import Gland
+from lapwright.errors import BadInput
+from lapwright.findings.finding import Finding
+from lapwright.findings.parts.names import name_gland, name_glands
+from lapwright.findings.parts.stuffing_box import list_unpacked
+from lapwright.tables.naming import find_thread
+from lapwright.workshop.gland_cutting import cut_rings
+from lapwright.workshop.gland_plan import GlandPlan, Nut, plan_gland
+from lapwright.workshop.gland_service import settle_service
+from lapwright.workshop.item import merge_items
+from lapwright.workshop.packing_choice import USUAL_CURE
+
+
+def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> PartCure | None:
+    """Pack the glands that a finding names; None where rod or box is not known.
+
+    Parameters
+    ----------
+    finding: what was found
+    engine: whose gland it is
+    loads: what each cylinder's parts have to bear
+    """
+    glands = tuple(gland for gland in _list_glands(finding, engine) if None not in (gland.rod, gland.box_bore))
+    plans = tuple(plan for gland in glands if (plan := _plan(gland, engine, loads)) is not None)
+    if not plans or len(plans) != len(glands):
+        return None
+    fresh = all(gland.packed_with == "nothing" for gland in glands)
+    return PartCure(
+        code="pack-gland",
+        cylinder=finding.cylinder,
+        part=finding.part,
+        title=f"Pack the {name_glands(glands)}" + ("" if fresh else f" anew, with {plans[0].material.material}"),
+        answers=(finding.code,),
+        work="an evening",
+        steps=_join(glands, tuple(plan.steps for plan in plans)),
+        set={
+            f"{prefix}{name}": value for prefix, plan in _pair(glands, plans) for name, value in _figures(plan).items()
+        },
+        before_you_start=tuple(dict.fromkeys(caution for plan in plans for caution in plan.cautions)),
+        notes=_join(glands, tuple((_say_material(plan), *plan.notes) for plan in plans)),
+        have_ready=merge_items(item for plan in plans for item in plan.have_ready),
+        sources=tuple(dict.fromkeys(source for plan in plans for source in plan.sources)),
+        taken=tuple(_list_taken(glands)),
+    )
+
+
+def _list_glands(finding: Finding, engine: Engine) -> tuple[Gland, ...]:
+    empty = list_unpacked(engine, finding.cylinder)
+    if finding.code == "gland-leaks" and empty and finding.part == name_glands(empty):
+        return empty
+    return tuple(g for g in engine.glands if g.cylinder == finding.cylinder and name_gland(g) == finding.part)
+
+
+def _plan(gland: Gland, engine: Engine, loads: Mapping[str, PartLoads]) -> GlandPlan | None:
+    assert gland.rod is not None
+    assert gland.box_bore is not None
+    load = loads.get(gland.cylinder)
+    service = settle_service(
+        engine.fluid,
+        pressure=engine.supply_pressure if load is None else load.pressure,
+        temperature=None if load is None else load.temperature,
+        oil=gland.oil,
+    )
+    nut = Nut(pitch=find_thread(gland.nut_thread).pitch if gland.nut_thread else None, hand=gland.nut_hand)
+    # What was found there and lasts is packed again.
+    wanted = gland.packed_with if gland.packed_with not in (None, "nothing", "old string") else USUAL_CURE
+    try:
+        # The record's depth is what the gland's nose leaves.
+        cutting = cut_rings(gland.rod, gland.box_bore, gland.box_depth, entry=0.0)
+    except BadInput:
+        cutting = cut_rings(gland.rod, gland.box_bore)
+    return plan_gland(cutting, service, nut=nut, material=wanted, purpose=name_gland(gland))
+
+
+def _pair(glands: tuple[Gland, ...], plans: tuple[GlandPlan, ...]) -> list[tuple[str, GlandPlan]]:
+    """Each plan with what its figures are prefixed by: nothing where there is one."""
+    if len(plans) == 1:
+        return [("", plans[0])]
+    return [(f"{gland.on.replace(' ', '_')}_", plan) for gland, plan in zip(glands, plans, strict=True)]
+
+
+def _figures(plan: GlandPlan) -> dict[str, float | str]:
+    cutting = plan.cutting
+    return {
+        "section_mm": cutting.section * 1e3,
+        "rings": cutting.rings.count,
+        "cut_length_mm": cutting.length * 1e3,
+        "winding": plan.winding,
+    }
+
+
+def _join(glands: tuple[Gland, ...], told: tuple[tuple[str, ...], ...]) -> tuple[str, ...]:
+    """Sentences that read alike for all glands stand once; the others say whose they are."""
+    if len(told) == 1:
+        return told[0]
+    alike = set(told[0]).intersection(*told[1:])
+    joined: list[str] = []
+    for place in range(max(len(sentences) for sentences in told)):
+        for gland, sentences in zip(glands, told, strict=True):
+            if place < len(sentences):
+                one = sentences[place]
+                joined.append(one if one in alike else f"{gland.on.capitalize()}: {one[:1].lower()}{one[1:]}")
+    return tuple(dict.fromkeys(joined))
+
+
+def _say_material(plan: GlandPlan) -> str:
+    return f"{plan.material.material.capitalize()}: {plan.material.reason}"
+
+
+def _list_taken(glands: tuple[Gland, ...]) -> list[str]:
+    taken = []
+    for gland in glands:
+        if gland.box_depth is None:
+            taken.append(f"the box round the {gland.on} is deep enough for the usual rings")
+        if gland.oil is None:
+            taken.append("mineral oil reaches the packing")
+    return list(dict.fromkeys(taken))

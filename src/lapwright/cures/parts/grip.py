@@ -1,0 +1,61 @@
+"""A grub screw that does not hold is given help: a flat, a second screw, or a larger one."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from lapwright.cures.part_cure import PartCure
+from lapwright.cures.parts.thread import find_fastener
+from lapwright.cycle.part_loads import PartLoads
+from lapwright.engine.engine import Engine
+from lapwright.findings.finding import Finding
+from lapwright.findings.parts.holding_screw import list_taken, plan_hold
+from lapwright.workshop.holding import HoldingPlan, HoldingWay
+from lapwright.workshop.tightening import say_torque
+
+
+def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> PartCure | None:
+    """Make the screw that a finding names hold; None where it cannot be worked out.
+
+    Parameters
+    ----------
+    finding: what was found
+    engine: whose screw it is
+    loads: what each cylinder's parts have to bear
+    """
+    fastener = find_fastener(finding, engine)
+    plan = plan_hold(fastener, engine, loads)
+    if plan is None:
+        return None
+    way = next((way for way in plan.ways if way.enough), plan.ways[-1])
+    figures: dict[str, float | str] = {"seating_torque_nm": plan.grip.seating}
+    if way.torque is not None:
+        figures["held_torque_nm"] = way.torque
+    return PartCure(
+        code="secure-screw",
+        cylinder=fastener.cylinder,
+        part=fastener.name,
+        title=f"Make the {fastener.name} hold: {way.name}",
+        answers=(finding.code,),
+        work="an evening",
+        steps=plan.steps,
+        set=figures,
+        before_you_start=plan.cautions,
+        notes=(*(_say_way(way, plan) for way in plan.ways), *_say_larger(plan), *plan.notes),
+        have_ready=plan.have_ready,
+        sources=plan.sources,
+        taken=list_taken(fastener),
+    )
+
+
+def _say_way(way: HoldingWay, plan: HoldingPlan) -> str:
+    if way.torque is None:
+        return f"{way.name.capitalize()}: holds by its shape, and fixes the angle; settle that first."
+    verdict = "enough" if way.enough else f"less than the {say_torque(plan.needed)} that are wanted"
+    return f"{way.name.capitalize()}: holds {say_torque(way.torque)}, {verdict}."
+
+
+def _say_larger(plan: HoldingPlan) -> tuple[str, ...]:
+    if plan.larger is None:
+        return ()
+    return (f"A {plan.larger.name} screw alone would hold; the hub has to be drilled and tapped for it.",)

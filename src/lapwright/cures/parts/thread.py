@@ -1,0 +1,124 @@
+"""A worn or stripped hole is given a thread that holds."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from lapwright.cures.part_cure import PartCure
+from lapwright.cycle.part_loads import PartLoads
+from lapwright.engine.engine import Engine
+from lapwright.engine.parts import Fastener
+from lapwright.errors import BadInput
+from lapwright.findings.finding import Finding
+from lapwright.findings.parts.holding_screw import plan_hold
+from lapwright.findings.parts.worn_thread import VITAL
+from lapwright.tables.naming import find_thread
+from lapwright.tables.threads import list_threads
+from lapwright.workshop.holding import HoldingPlan
+from lapwright.workshop.item import Item, merge_items
+from lapwright.workshop.rethread_plan import Hole, RethreadPlan, plan_rethread
+from lapwright.workshop.rethreading import describe_rethread
+from lapwright.workshop.tightening import say_torque
+
+#: The hole's metal where nobody gave it.
+_METAL = "brass"
+#: How many of the next larger threads are told of beside the one that is taken.
+_NEXT = 2
+
+
+def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> PartCure | None:
+    """Re-thread the hole that a finding names; None where its thread is not known.
+
+    Parameters
+    ----------
+    finding: what was found
+    engine: whose screw it is
+    loads: what each cylinder's parts have to bear
+    """
+    fastener = find_fastener(finding, engine)
+    if fastener.thread is None:
+        return None
+    hole = Hole(
+        thread=find_thread(fastener.thread),
+        metal=fastener.hole_material or _METAL,
+        depth=fastener.engagement,
+        wall=fastener.wall,
+        stripped=fastener.state == "stripped",
+    )
+    grub = fastener.kind == "grub screw"
+    try:
+        plan = plan_rethread(hole, grub=grub, screw=fastener.screw_material or "steel", purpose=fastener.name)
+    except BadInput:
+        return None
+    hold = plan_hold(fastener, engine, loads, thread=plan.new.name) if fastener.holds in VITAL else None
+    return _tell(fastener, plan, hold, code=finding.code)
+
+
+def find_fastener(finding: Finding, engine: Engine) -> Fastener:
+    """Return the fastener that a finding names."""
+    own = (f for f in engine.fasteners if f.cylinder == finding.cylinder and f.name == finding.part)
+    return next(own)
+
+
+def _tell(fastener: Fastener, plan: RethreadPlan, hold: HoldingPlan | None, *, code: str) -> PartCure:
+    left = plan.rethread
+    figures: dict[str, float | str] = {"thread": plan.new.name, "tapping_drill_mm": plan.drill * 1e3}
+    if left is not None:
+        figures["worst_engagement_percent"] = 100 * left.worst
+        figures["mean_engagement_percent"] = 100 * left.mean
+    figures["tapped_depth_mm"] = plan.needed_depth * 1e3
+    figures["torque_nm"] = plan.torque if hold is None else hold.grip.seating
+    if hold is not None:
+        figures["held_torque_nm"] = hold.grip.holds
+    return PartCure(
+        code="rethread",
+        cylinder=fastener.cylinder,
+        part=fastener.name,
+        title=f"{fastener.name[:1].upper()}{fastener.name[1:]}: {plan.title}",
+        answers=(code, *(("screw-will-not-hold",) if hold is not None and hold.enough else ())),
+        work="an evening",
+        steps=(*plan.steps, *(() if hold is None else (hold.steps[0], *hold.steps[-2:]))),
+        set=figures,
+        before_you_start=plan.cautions,
+        notes=(*plan.reasons, *_say_others(fastener, plan), *plan.notes, *(() if hold is None else _say_hold(hold))),
+        have_ready=_list_items(plan, hold),
+        sources=tuple(dict.fromkeys((*plan.sources, *(() if hold is None else hold.sources)))),
+        taken=() if fastener.hole_material else (f"the hole is in {_METAL}",),
+    )
+
+
+def _list_items(plan: RethreadPlan, hold: HoldingPlan | None) -> tuple[Item, ...]:
+    """Where the screw has to hold, its own list knows the point and the key."""
+    if hold is None:
+        return plan.have_ready
+    return merge_items((*(item for item in plan.have_ready if item.shelf != "screws"), *hold.have_ready))
+
+
+def _say_others(fastener: Fastener, plan: RethreadPlan) -> Iterator[str]:
+    """What the next larger threads of the same series would have left of themselves."""
+    old = plan.rethread.old if plan.rethread else None
+    if old is None:
+        return
+    larger = sorted((row for row in list_threads(old.series) if row.major > old.major), key=lambda row: row.major)
+    for up in larger[:_NEXT]:
+        if up.name == plan.new.name:
+            continue
+        left = describe_rethread(
+            old, up, stripped=fastener.state == "stripped", depth=fastener.engagement, wall=fastener.wall
+        )
+        practice = (
+            ", trade practice for an eccentric's screw" if up is larger[0] and fastener.holds == "eccentric" else ""
+        )
+        yield (
+            f"{up.name} straight into the old hole{practice}: {100 * left.worst:.0f} % of its thread at the worst, "
+            f"{100 * left.mean:.0f} % on the whole."
+        )
+
+
+def _say_hold(hold: HoldingPlan) -> tuple[str, ...]:
+    verdict = "that is enough" if hold.enough else "that is not enough"
+    return (
+        f"Seated to {say_torque(hold.grip.seating)} the new screw holds {say_torque(hold.grip.holds)} at the shaft; "
+        f"the run puts {say_torque(hold.torque)} on it, {hold.factor:g} times that is wanted: {verdict}.",
+        *hold.notes,
+    )

@@ -1,0 +1,47 @@
+"""Bolts used as pins: the moving part runs on thread, which is no bearing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from lapwright.cycle.part_loads import PartLoads
+from lapwright.engine.engine import Engine
+from lapwright.engine.parts import Pin
+from lapwright.findings.finding import Finding
+from lapwright.workshop.pins import ShankVerdict, judge_thread_in_bearing
+
+CODE = "thread-as-bearing"
+
+
+def suspect(engine: Engine, loads: Mapping[str, PartLoads]) -> Iterator[Finding]:
+    """Suspect every pin with a thread whose plain shank is shorter than the part that turns on it."""
+    for pin in engine.pins:
+        judged = judge_shank(pin)
+        if judged is not None and judged.thread_inside > 0:
+            yield _tell(pin, judged)
+
+
+def judge_shank(pin: Pin) -> ShankVerdict | None:
+    """Judge the shank of a pin with a thread; None where it has none, or a length is not known."""
+    # A screw is threaded to its head.
+    plain = 0.0 if pin.plain_length is None and pin.kind == "screw" else pin.plain_length
+    if pin.kind == "plain pin" or plain is None or pin.moving_part is None:
+        return None
+    return judge_thread_in_bearing(plain, pin.moving_part)
+
+
+def _tell(pin: Pin, judged: ShankVerdict) -> Finding:
+    what = pin.kind if pin.kind in ("bolt", "screw") else "pin"
+    return Finding(
+        code=CODE,
+        cylinder=pin.cylinder,
+        end=None,
+        severity="spoils-it",
+        size=judged.thread_inside * 1e3,
+        unit="mm",
+        title=f"The {pin.name} is a {what}, and the part turns on its thread",
+        because=judged.sentence.rstrip("."),
+        effect="; ".join(f"{reason[:1].lower()}{reason[1:].rstrip('.')}" for reason in judged.reasons[:2]),
+        check_next="draw it out and look: bright crests, and a mark of each thread in the hole",
+        part=pin.name,
+    )

@@ -1,0 +1,117 @@
+"""Covers pulled down so far that their studs are overloaded."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from lapwright.cycle.part_loads import PartLoads
+from lapwright.engine.engine import Engine
+from lapwright.engine.parts import Fastener
+from lapwright.findings.finding import Finding
+from lapwright.findings.parts.names import name_fasteners
+from lapwright.medium.water import find_saturation
+from lapwright.quantities.pressure import ATMOSPHERE
+from lapwright.tables.naming import find_thread
+from lapwright.workshop.cover_figures import CoverFigures, CoverWish, find_cover_figures
+from lapwright.workshop.covers import Joint
+from lapwright.workshop.tightening import say_torque
+
+CODE = "stud-overloaded"
+#: Where nobody gave it: how much wider than the bore the joint is [m]; common practice, no source.
+_LAND = 5e-3
+_ROOM = 293.15
+
+
+def suspect(engine: Engine, loads: Mapping[str, PartLoads]) -> Iterator[Finding]:
+    """Suspect every cover whose studs were drawn tighter than they may be."""
+    for fastener in engine.fasteners:
+        wish = describe_cover(fastener, engine, loads)
+        if wish is None or wish.torque is None:
+            continue
+        figures = find_cover_figures(wish)
+        if figures.was_overtightened:
+            yield _tell(fastener, figures)
+
+
+def describe_cover(fastener: Fastener, engine: Engine, loads: Mapping[str, PartLoads]) -> CoverWish | None:
+    """Put together what is known of a cover; None for another fastener, or where thread, bore or pressure is not known.
+
+    Parameters
+    ----------
+    fastener: the studs
+    engine: whose they are
+    loads: what each cylinder's parts have to bear
+    """
+    sizes = next(sizes for sizes in engine.cylinders if sizes.name == fastener.cylinder)
+    bore, load = sizes.numbers.get("bore"), loads.get(fastener.cylinder)
+    pressure = engine.supply_pressure if load is None else load.pressure
+    if fastener.holds != "cover" or fastener.thread is None or bore is None or pressure is None:
+        return None
+    fluid = engine.fluid or "air"
+    return CoverWish(
+        name=fastener.name,
+        joint=Joint(bore, max(fastener.joint_outside or bore + _LAND, bore + 1e-4)),
+        pressure=pressure,
+        fluid=fluid,
+        temperature=_find_temperature(load, fluid, pressure),
+        count=fastener.count,
+        thread=find_thread(fastener.thread),
+        gasket=fastener.gasket,
+        stud_metal=fastener.screw_material or "steel",
+        condition=fastener.thread_is or "dry",
+        hole_metal=fastener.hole_material,
+        engagement=fastener.engagement,
+        torque=fastener.torque,
+    )
+
+
+def _find_temperature(load: PartLoads | None, fluid: str, pressure: float) -> float:
+    if load is not None:
+        return load.temperature
+    return find_saturation(pressure + ATMOSPHERE).temperature if fluid == "steam" else _ROOM
+
+
+def list_taken(fastener: Fastener) -> tuple[str, ...]:
+    """Return what was taken for what nobody gave of a cover's studs, in words."""
+    taken = []
+    if fastener.joint_outside is None:
+        taken.append(f"a joint {_LAND * 1e3:g} mm wider than the bore")
+    if fastener.screw_material is None:
+        taken.append("studs of steel, class 4.6")
+    if fastener.thread_is is None:
+        taken.append("tightened dry")
+    return tuple(taken)
+
+
+def _tell(fastener: Fastener, figures: CoverFigures) -> Finding:
+    found = figures.found
+    assert found is not None
+    share = 100 * found.stress / found.proof
+    past = found.stress > found.proof
+    name, verb = name_fasteners(fastener)
+    taken = list_taken(fastener)
+    told = f" ({', '.join(taken)}: taken, not measured)" if taken else ""
+    return Finding(
+        code=CODE,
+        cylinder=fastener.cylinder,
+        end=None,
+        severity="stops-it" if past else "spoils-it",
+        size=share,
+        unit="%",
+        title=f"The {name} {verb} drawn too tight",
+        because=(
+            f"{say_torque(found.torque)} pulls {found.pull:.0f} N in each {fastener.thread}, {found.stress / 1e6:.0f} "
+            f"MPa, which is {share:.0f} % of the proof stress{told}; the joint asks {say_torque(figures.torque)}, and "
+            f"{say_torque(figures.most_torque)} is the most that may be used"
+        ),
+        effect=(
+            "a stud stretched past its proof stress has lost its grip and may part under pressure: put none on"
+            if past
+            else "little is left for the pressure, and the next pull may strip or break one"
+        ),
+        check_next=(
+            "take one out and lay it beside a new one: a stretched stud has threads that no longer match, and a waist"
+        ),
+        rests_on=taken,
+        part=fastener.name,
+    )

@@ -1,0 +1,118 @@
+"""Grub screws that do not hold what they have to, by a run's own loads."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from lapwright.cycle.part_loads import PartLoads
+from lapwright.engine.engine import Engine
+from lapwright.engine.parts import Fastener
+from lapwright.errors import BadInput
+from lapwright.findings.finding import Finding
+from lapwright.findings.parts.worn_thread import VITAL, is_worn
+from lapwright.tables.naming import find_thread
+from lapwright.workshop.holding import Clamp, HoldingPlan, plan_holding
+from lapwright.workshop.tightening import say_torque
+
+CODE = "screw-will-not-hold"
+#: Where nobody gave them: metal of a hub, and the thread in it in diameters of the screw.
+_HUB, _ENGAGED = "brass", 1.0
+
+
+def suspect(engine: Engine, loads: Mapping[str, PartLoads]) -> Iterator[Finding]:
+    """Suspect every sound grub screw that holds less than the factor over what it has to."""
+    for fastener in engine.fasteners:
+        if fastener.holds in VITAL and fastener.kind in ("grub screw", "screw") and not is_worn(fastener):
+            plan = plan_hold(fastener, engine, loads)
+            if plan is not None and not plan.enough:
+                yield _tell(fastener, plan)
+
+
+def plan_hold(
+    fastener: Fastener, engine: Engine, loads: Mapping[str, PartLoads], *, thread: str | None = None
+) -> HoldingPlan | None:
+    """Work out what a grub screw holds and whether that is enough; None where it cannot be known.
+
+    Parameters
+    ----------
+    fastener: the screw
+    engine: whose it is
+    loads: what each cylinder's parts have to bear
+    thread: of another screw in its place, by its name in the tables
+    """
+    torque = find_torque_to_hold(fastener, engine, loads)
+    name = thread or fastener.thread
+    if torque is None or name is None or fastener.shaft is None:
+        return None
+    row = find_thread(name)
+    clamp = Clamp(
+        row=row,
+        hub=fastener.hole_material or _HUB,
+        shaft=fastener.shaft,
+        engagement=fastener.engagement or _ENGAGED * row.major,
+        point=fastener.point or "cup",
+        slotted=fastener.kind == "screw",
+    )
+    try:
+        return plan_holding(clamp, torque=torque, load="reversing", purpose=fastener.name)
+    except BadInput:
+        # A screw thinner or thicker than the tables of grub screws cannot be judged.
+        return None
+
+
+def find_torque_to_hold(fastener: Fastener, engine: Engine, loads: Mapping[str, PartLoads]) -> float | None:
+    """Return the greatest torque that a run puts on what a screw holds [N m]; None where none is known.
+
+    Parameters
+    ----------
+    fastener: the screw
+    engine: whose it is
+    loads: what each cylinder's parts have to bear
+
+    Source: exact geometry (rod force times crank throw, at its greatest)
+    """
+    load = loads.get(fastener.cylinder)
+    if load is None:
+        return None
+    if fastener.holds == "eccentric":
+        return load.eccentric_torque
+    sizes = next(sizes for sizes in engine.cylinders if sizes.name == fastener.cylinder)
+    return load.rod_force * sizes.number("stroke") / 2
+
+
+def list_taken(fastener: Fastener) -> tuple[str, ...]:
+    """Return what was taken for what nobody gave of a grub screw, in words."""
+    taken = []
+    if fastener.hole_material is None:
+        taken.append(f"the hub is {_HUB}")
+    if fastener.engagement is None:
+        taken.append("one diameter of thread in the hub")
+    if fastener.point is None:
+        taken.append("a cup point")
+    return tuple(taken)
+
+
+def _tell(fastener: Fastener, plan: HoldingPlan) -> Finding:
+    share = 100 * plan.grip.holds / plan.needed
+    taken = list_taken(fastener)
+    told = f" ({', '.join(taken)}: taken, not measured)" if taken else ""
+    return Finding(
+        code=CODE,
+        cylinder=fastener.cylinder,
+        end=None,
+        severity="stops-it" if plan.grip.holds < plan.torque else "spoils-it",
+        size=share,
+        unit="%",
+        title=f"The {fastener.name} does not hold the {fastener.holds} for sure",
+        because=(
+            f"seated to {say_torque(plan.grip.seating)} it holds {say_torque(plan.grip.holds)} at the shaft{told}; the "
+            f"run puts {say_torque(plan.torque)} on it, and {plan.factor:g} times that is wanted where the load turns "
+            "round in every turn"
+        ),
+        effect=(
+            "the eccentric slips, and the valve is out of time" if fastener.holds == "eccentric" else "it works loose"
+        ),
+        check_next="scribe a line across part and shaft, run it, and look whether the line has parted",
+        rests_on=taken,
+        part=fastener.name,
+    )

@@ -1,0 +1,82 @@
+"""Stuffing boxes with nothing in them, or with packing of the wrong section."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from lapwright.cycle.part_loads import PartLoads
+from lapwright.engine.engine import Engine
+from lapwright.engine.parts import Gland
+from lapwright.findings.finding import Finding
+from lapwright.findings.parts.names import name_gland, name_glands
+from lapwright.workshop.gland import judge_section
+
+CODE = "gland-leaks"
+
+
+def list_unpacked(engine: Engine, cylinder: str) -> tuple[Gland, ...]:
+    """Return the glands of a cylinder that have nothing in them."""
+    return tuple(g for g in engine.glands if g.cylinder == cylinder and g.packed_with == "nothing")
+
+
+def suspect(engine: Engine, loads: Mapping[str, PartLoads]) -> Iterator[Finding]:
+    """Suspect every gland that is empty, all of a cylinder's together, and every one whose packing does not fit."""
+    for sizes in engine.cylinders:
+        empty = list_unpacked(engine, sizes.name)
+        if empty:
+            yield _tell_empty(empty)
+    for gland in engine.glands:
+        yield from _suspect_section(gland)
+
+
+def _tell_empty(glands: tuple[Gland, ...]) -> Finding:
+    name = name_glands(glands)
+    verb = "is" if len(glands) == 1 else "are"
+    return Finding(
+        code=CODE,
+        cylinder=glands[0].cylinder,
+        end=None,
+        severity="spoils-it",
+        size=None,
+        unit="",
+        title=f"The {name} {verb} not packed",
+        because="; ".join(_say_room(gland) for gland in glands),
+        effect=(
+            "air or steam blows out along the rods, and oil with it. What a run tells of this engine is told with the "
+            "glands packed: as found it takes more, and its crank end works less"
+        ),
+        check_next=(
+            "feel in the box with a bent wire: packing gives, an empty box rings. On a little air, oil or soap at the "
+            "gland bubbles"
+        ),
+        part=name,
+    )
+
+
+def _say_room(gland: Gland) -> str:
+    if gland.rod is None or gland.box_bore is None:
+        return f"nothing is in the box round the {gland.on}"
+    space = (gland.box_bore - gland.rod) / 2
+    return f"round the {gland.on} a space of {space * 1e3:.2f} mm stands open all round"
+
+
+def _suspect_section(gland: Gland) -> Iterator[Finding]:
+    if gland.rod is None or gland.box_bore is None or gland.packing_section is None or gland.packed_with == "nothing":
+        return
+    judged = judge_section(gland.rod, gland.box_bore, gland.packing_section)
+    if judged.fits:
+        return
+    thin = judged.off < 0
+    yield Finding(
+        code=CODE,
+        cylinder=gland.cylinder,
+        end=None,
+        severity="spoils-it" if thin else "worth-doing",
+        size=abs(judged.section - judged.space) * 1e3,
+        unit="mm",
+        title=f"The packing of the {name_gland(gland)} is {judged.verdict}",
+        because=judged.reason.rstrip("."),
+        effect="it leaks past however far the nut is drawn up" if thin else "it grips the rod, and the rod scores",
+        check_next="take one ring out, whole, and measure it where it was not pressed",
+        part=name_gland(gland),
+    )
