@@ -24,7 +24,7 @@ from lapwright.engine.engine import FLUIDS
 from lapwright.engine.running import assume_running
 from lapwright.engine.sizes import Assumed
 from lapwright.errors import BadInput
-from lapwright.findings.finding import CODES
+from lapwright.findings.finding import CODES, PART_CODES
 from lapwright.record import read_record, record_schema
 from lapwright.record.key import Key
 from lapwright.record.keys import TABLES, show_heading
@@ -122,7 +122,7 @@ def make_problems_page() -> str:
             _table(("code", "meaning"), [(f"`{code}`", meaning) for code, meaning in sorted(list_problems().items())]),
             "## Findings",
             "What is wrong with the engine, worst first; a finding that follows from another is named as its effect.",
-            _table(("code", "meaning"), [(f"`{code}`", FINDINGS[code]) for code in CODES]),
+            _table(("code", "meaning"), [(f"`{code}`", FINDINGS[code]) for code in (*CODES, *PART_CODES)]),
             "## Cures",
             "A cure of several jobs has their codes with a `+` between.",
             _table(("code", "what is done"), [(f"`{code}`", meaning) for code, meaning in sorted(CURES.items())]),

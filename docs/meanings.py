@@ -24,19 +24,30 @@ FINDINGS = {
     "no-expansion-possible": "steam is let in nearly to the end of the stroke, whatever the setting",
     "travel-too-short": "the travel cannot give both the lap and the opening that the purpose wants",
     "cylinders-differ": "two cylinders of one engine are not set alike",
+    "gland-leaks": "a stuffing box is empty, or its packing is of the wrong section",
+    "packing-unsuitable": "the packing does not live with the steam, the heat or the oil that reaches it",
+    "thread-worn": "a thread is worn or stripped, or the screw in it is not the hole's own",
+    "screw-will-not-hold": "a grub screw holds too little for what the running engine puts on it",
+    "thread-as-bearing": "a part turns on the thread of a bolt",
+    "stud-overloaded": "the studs of a cover are drawn tighter than they may be",
 }
 
 #: Every cure code: what is done. A cure of several jobs has their codes with a + between.
 CURES = {
     "change-rod-length": "make the eccentric rod longer or shorter, which moves the valve along its line",
     "cut-valve": "take metal off the valve's outer edges and out of its cavity",
+    "draw-up-cover": "put a cover on anew: joint, studs, torque, order",
     "lengthen-cavity": "take metal out of the cavity, at one edge or both",
+    "make-pin": "make a shouldered pin with a plain shank for a bolt",
     "move-on-spindle": "move the valve along its spindle, in the steps that thread and fork allow",
     "new-throw": "make an eccentric with another throw",
     "new-valve": "make a valve with the edges that are wanted",
     "new-valve-alike": "make a valve like that of the first cylinder, and time both alike",
     "new-valve-with-lap": "make a valve with lap and turn the eccentric on to suit",
+    "pack-gland": "pack a gland, or pack it anew with what lasts there",
     "relieve-chest": "take metal off the chest's wall where the valve strikes",
+    "rethread": "give a worn or stripped hole a thread that holds: straight in, drilled out, insert or bush",
+    "secure-screw": "make a grub screw hold: a flat, a second screw, a dimple, or a larger one",
     "set-alike": "set the cylinder as the first one is set, without a new part",
     "shorten-valve": "take metal off the valve's outer edges",
     "turn-eccentric": "turn the eccentric on its shaft",
@@ -90,7 +101,7 @@ RESULTS = {
     "findings[].end": ("", "`head`, `crank`, or null for both or neither"),
     "findings[].severity": ("", "`stops-it`, `spoils-it`, `worth-doing` or `note`"),
     "findings[].size": ("as `unit`", "how large the fault is"),
-    "findings[].unit": ("", "`mm` or `deg`"),
+    "findings[].unit": ("", "`mm`, `deg` or `%`; empty where there is no size"),
     "findings[].title": ("", "the fault in a line"),
     "findings[].because": ("", "the evidence"),
     "findings[].effect": ("", "what it does to the running"),
@@ -100,6 +111,7 @@ RESULTS = {
     "findings[].rests_on[]": ("", "record keys of sizes that nobody gave and on which the size of the fault hangs"),
     "findings[].instead_of": ("", "code of the finding that this one would explain otherwise; empty for a root"),
     "findings[].check_next": ("", "what to look at, to be sure"),
+    "findings[].part": ("", "the gland, screw, pin or cover that is meant; empty for the valve and its drive"),
     "findings[].cost": ("", "what the engine gains when this alone is put right, by a run; empty where none is known"),
     "cures[].code": ("", "what kind of cure, see [cures](problems.md)"),
     "cures[].cylinder": ("", "name of the cylinder"),
@@ -111,6 +123,15 @@ RESULTS = {
     "cures[].after": ("", "the cylinder afterwards, with the fields of a cylinder above"),
     "cures[].left[]": ("", "codes of what would still be found afterwards"),
     "cures[].before_you_start[]": ("", "the cautions for this work"),
+    "cures[].part": ("", "the part that it puts right; empty for a cure of the valve and its drive"),
+    "cures[].notes[]": ("", "what to know besides"),
+    "cures[].sources[]": ("", "what the figures of a part's cure rest on"),
+    "cures[].taken[]": ("", "keys of sizes that nobody gave; what was taken stands under `assumed`"),
+    "have_ready[].shelf": ("", "`tools`, `taps and dies`, `drills`, `screws`, `packing`, `paint`, ...: where it lies"),
+    "have_ready[].name": ("", "what to have ready for the whole job, with its size"),
+    "have_ready[].count": ("", "how many"),
+    "have_ready[].amount": ("", "how much of what is not counted, with its unit"),
+    "have_ready[].purposes[]": ("", "the parts it is for"),
     "cures[].gain": ("", "what it gains in a run, in a line"),
     "cures[].run": ("", "the engine after it, run; null where that cannot be worked out"),
     "run": ("", "the engine as found, run; null where `no_run` says why"),
@@ -127,6 +148,34 @@ _SHOWING = {
     "least_pressure_kpa": ("kPa gauge", "lowest supply that turns it over; null: none does"),
     "starting_percent": ("%", "part of the turn from which it starts by itself"),
     "starting_pressure_kpa": ("kPa gauge", "lowest supply that starts it from every angle; null: none does"),
+}
+RESULTS |= {
+    f"cures[].{field}": (unit, f"the same for this cure alone: {meaning}")
+    for field, (unit, meaning) in RESULTS.items()
+    if field.startswith("have_ready[]")
+}
+#: How a painting plan is told.
+RESULTS |= {
+    "finish": ("", "how the engine is painted; null where the record does not ask for it"),
+    "finish.metal": ("", "the metal that is painted"),
+    "finish.temperature_c": ("degC", "how hot it is in service"),
+    "finish.surface_cm2": ("cm2", "how much is painted; null where not known"),
+    "finish.paint": ("", "the paint; empty where none stands the heat"),
+    "finish.instead_of": ("", "the paint that was wished for and does not stand it"),
+    "finish.why": ("", "why this paint"),
+    "finish.coats[].name": ("", "a coat"),
+    "finish.coats[].paint": ("", "its paint or primer"),
+    "finish.coats[].dry_film_um": ("µm", "how thick it is dry; null where the sheet does not tell"),
+    "finish.coats[].wet_film_um": ("µm", "how thick it is put on"),
+    "finish.coats[].recoat": ("", "when the next coat may follow"),
+    "finish.coats[].cure": ("", "how it hardens"),
+    "finish.coats[].amount_ml": ("ml", "how much it takes; null where surface or film is not known"),
+    "finish.coats[].source": ("", "where its figures come from"),
+    "finish.steps[]": ("", "what to do, in order"),
+    "finish.faults[]": ("", "why paint runs, wrinkles, lifts or browns"),
+    "finish.notes[]": ("", "what to know besides"),
+    "finish.cautions[]": ("", "what can hurt"),
+    "finish.sources[]": ("", "what the figures rest on"),
 }
 RESULTS |= {f"run.{name}": meaning for name, meaning in _SHOWING.items()}
 RESULTS |= {f"cures[].run.{name}": ("as above", f"the same after the cure: {name}") for name in _SHOWING}
@@ -304,6 +353,7 @@ PROBLEMS = {
     "no-equals": "the equals sign between key and value is missing",
     "no-file": "there is no file of that name",
     "no-format": "the record does not say which format it has",
+    "no-metal": "the metal that is to be painted is not given; cast iron is taken",
     "no-name": "a name is missing, empty or too long",
     "no-phase": "a further cylinder does not say how its crank stands to the first",
     "no-quotes": "a value stands without quotation marks",

@@ -17,7 +17,7 @@ from docs.make_reference import PAGES, REFERENCE, find_problem_codes, list_error
 from docs.meanings import CALIBRATION, CURES, FINDINGS, PROBLEMS, RESULTS, RUN, START
 from lapwright.cli import app
 from lapwright.engine.sizes import NUMBER_KEYS
-from lapwright.findings.finding import CODES, SEVERITIES
+from lapwright.findings.finding import CODES, PART_CODES, SEVERITIES
 from lapwright.motion.answers import EVENTS
 from lapwright.record.keys import TABLES
 from tests.house.reading import MODULES, TOP
@@ -71,7 +71,7 @@ def test_every_key_of_the_record_is_named() -> None:
 
 def test_every_code_and_error_is_named_with_its_meaning() -> None:
     page = read_page("problems.md")
-    assert FINDINGS.keys() == set(CODES)
+    assert FINDINGS.keys() == {*CODES, *PART_CODES}
     assert find_problem_codes()
     assert PROBLEMS.keys() <= find_problem_codes(), "a meaning for a code that nothing notes"
     for code, meaning in {**list_problems(), **FINDINGS}.items():

@@ -28,7 +28,7 @@ def _tell_cure(number: int, cure: PartCure, *, many: bool) -> str:
     figures = [f"{name}: {value}" for name, value in cure.figures]
     if figures:
         lines.append(_wrap("; ".join(figures) + ".", "   ", "   "))
-    lines.extend(_wrap(f"Taken, not measured: {taken}.", "   ", "   ") for taken in cure.taken)
+    lines.extend(_wrap(f"Taken, not measured: {each.words} {each.value}.", "   ", "   ") for each in cure.taken)
     return "\n".join(lines)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from lapwright.cures.part_figures import name_figure, show_figure
+from lapwright.engine.sizes import Assumed
 from lapwright.workshop.item import Item
 
 
@@ -15,8 +16,8 @@ class PartCure:
 
     `part` is the part as the findings call it, `answers` the findings it clears, `work` one of `WORKS`. `set` holds
     figures to work to, by name with their unit (`tapping_drill_mm`, `torque_nm`, `rings`, ...), limits as two of them.
-    `notes` are sentences to know besides, `sources` say what the figures rest on. `taken` names sizes that nobody gave
-    and what was taken for them.
+    `notes` are sentences to know besides, `sources` say what the figures rest on. `taken` holds what was taken for
+    sizes that nobody gave.
     """
 
     code: str
@@ -31,7 +32,7 @@ class PartCure:
     notes: tuple[str, ...] = ()
     have_ready: tuple[Item, ...] = ()
     sources: tuple[str, ...] = ()
-    taken: tuple[str, ...] = ()
+    taken: tuple[Assumed, ...] = ()
 
     @property
     def figures(self) -> tuple[tuple[str, str], ...]:

@@ -61,7 +61,7 @@ def show_figure(name: str, value: float | str | tuple[float, ...]) -> str:
     Parameters
     ----------
     name: its stable name, with the unit behind the last stroke
-    value: in that unit; two are limits
+    value: in that unit [mm, N m, N, %, or none]; two are limits
 
     Example:
     >>> show_figure("cut_length_mm", 15.08), show_figure("rings", 4), show_figure("shank_mm", (2.988, 2.996))

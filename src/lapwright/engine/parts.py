@@ -53,8 +53,8 @@ LETTERINGS = ("none", "raised", "recessed")
 class Gland:
     """One stuffing box of a cylinder; what is None is not known.
 
-    `rod`, `box_bore`, `box_depth` and `packing_section` in m; the depth is what the packing has, up to the gland's
-    nose. `nut_thread` is a thread of the tables by its name. `packed_with` is one of `PACKINGS`.
+    `rod`, `box_bore`, `box_depth` and `packing_section` in m; the depth is from the mouth to the bottom.
+    `nut_thread` is a thread of the tables by its name. `packed_with` is one of `PACKINGS`.
     """
 
     cylinder: str

@@ -137,6 +137,7 @@ def _list_part_cure(cure: PartCure, motion: CylinderMotion) -> dict[str, Any]:
         "gain": "",
         "run": None,
         "have_ready": [_list_item(item) for item in cure.have_ready],
+        "taken": [assumed.key for assumed in cure.taken],
     }
 
 

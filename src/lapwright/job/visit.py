@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -145,13 +145,16 @@ class Visit:
         best = {cure.cylinder: cure for cure in reversed(self.cures)}
         valves = (item for cure in best.values() for item in cure.have_ready)
         parts = (item for cure in self.part_cures for item in cure.have_ready)
-        return merge_items((*valves, *parts, *(self.finish.have_ready if self.finish else ())))
+        paint = self.finish.have_ready if self.finish else ()
+        return merge_items((*valves, *parts, *(replace(item, purposes=("painting",)) for item in paint)))
 
     @cached_property
     def assumed(self) -> tuple[Assumed, ...]:
         """Every size that nobody gave, with what rests on it."""
         painting = () if self.engine.finish is None else _list_painting_assumed(self.engine)
-        return (*(assumed for sizes in self.cylinders for assumed in list_assumed(sizes)), *painting)
+        sizes_taken = (assumed for sizes in self.cylinders for assumed in list_assumed(sizes))
+        parts = (assumed for cure in self.part_cures for assumed in cure.taken)
+        return tuple(dict.fromkeys((*sizes_taken, *parts, *painting)))
 
     @cached_property
     def gaps(self) -> tuple[Gap, ...]:

@@ -29,7 +29,7 @@ def lay_parts(matter: CardMatter) -> Iterator[Block]:
         rows = tuple((*figure, "") for figure in cure.figures)
         if rows:
             yield Table(("Figure", "to work to", "as left"), rows, blanks=(2,))
-        yield Points((*(f"Taken, not measured: {taken}." for taken in cure.taken), *cure.notes))
+        yield Points((*(f"Taken, not measured: {each.words} {each.value}." for each in cure.taken), *cure.notes))
 
 
 def lay_finish(matter: CardMatter) -> Iterator[Block]:

@@ -10,7 +10,7 @@ from typing import Any
 
 from lapwright.record.building import build_engine
 from lapwright.record.contents import read_cylinders, read_list, read_table
-from lapwright.record.keys import LISTS
+from lapwright.record.keys import LISTS, TABLES
 from lapwright.record.layout import Path
 from lapwright.record.problem import Ledger, OpenedRecord, Problem
 from lapwright.record.syntax import LARGEST, decode_text, load_tables
@@ -96,7 +96,7 @@ def read_record(data: bytes, *, source: str = "") -> OpenedRecord:
     return OpenedRecord(built, ledger.close(), written, text, _digest(data), source)
 
 
-_SINGLE = ("engine", "target", "running", "finish")
+_SINGLE = tuple(name for name in TABLES if name and "." not in name and name not in LISTS)
 _SEVERAL = tuple(name for name in LISTS if "." not in name and name != "cylinder")
 _PARTS = {*_SINGLE, *LISTS}
 

@@ -36,7 +36,7 @@ _GLAND: Mapping[str, Key] = {
     "on": word_key("which rod it is packed round", *parts.GLANDS),
     "rod": length_key("diameter of the rod; a piston rod's own where left out", "3.2 mm"),
     "box_bore": length_key("bore of the stuffing box", "6.4 mm"),
-    "box_depth": length_key("depth that the packing has, up to the nose of the gland", "8 mm"),
+    "box_depth": length_key("depth of the box, from its mouth to its bottom", "8 mm"),
     "nut_thread": _thread("thread of the gland nut; leave out where studs draw the gland up", "3/8 x 32"),
     "nut_hand": word_key("hand of that thread", *parts.HANDS),
     "packed_with": word_key("what is in it", *parts.PACKINGS),

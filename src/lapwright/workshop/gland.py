@@ -167,14 +167,13 @@ def wound_length(rod: float, section: float, turns: int) -> float:
     return turns * hypot(ring_length(rod, section), section)
 
 
-def count_rings(section: float, depth: float | None = None, *, entry: float = ENTRY) -> Rings:
+def count_rings(section: float, depth: float | None = None) -> Rings:
     """Count the rings that a stuffing box takes while the gland's nose still enters; without a depth, four.
 
     Parameters
     ----------
     section: of the packing [m]
     depth: of the box, from its mouth to its bottom [m]; None where it could not be reached
-    entry: how far the gland's nose enters, in sections [-]; 0 where the depth is what the nose leaves
 
     Raises
     ------
@@ -188,18 +187,18 @@ def count_rings(section: float, depth: float | None = None, *, entry: float = EN
     (4, Rings(count=5, spacer=0.005, depth_needed=0.011))
     """
     if depth is None:
-        return Rings(USUAL, 0.0, round((USUAL + entry) * section, 9))
+        return Rings(USUAL, 0.0, round((USUAL + ENTRY) * section, 9))
     if depth <= 0:
         raise OutOfRange(show_mm(depth), "is no depth of a stuffing box")
     # Half a micrometre's grace, so that a box of exactly so many rings holds them.
-    count = floor(depth / section - entry + 5e-7 / section)
+    count = floor(depth / section - ENTRY + 5e-7 / section)
     if count < 1:
         raise DoesNotFit(
             f"a box {show_mm(depth)} deep does not hold one ring of {show_mm(section)} and the gland's nose",
-            f"three rings need a depth of {show_mm((FEWEST + entry) * section)}; measure it again, to the bottom",
+            f"three rings need a depth of {show_mm((FEWEST + ENTRY) * section)}; measure it again, to the bottom",
         )
     count = min(count, MOST)
-    needed = round((count + entry) * section, 9)
+    needed = round((count + ENTRY) * section, 9)
     spare = round(depth - needed, 9)
     return Rings(count, spare if spare >= section else 0.0, needed)
 

@@ -7,7 +7,6 @@ from math import ceil
 
 from lapwright.errors import NotOneOf
 from lapwright.workshop.gland import (
-    ENTRY,
     Bought,
     Rings,
     choose_packing,
@@ -47,9 +46,7 @@ class Cutting:
     wound: float
 
 
-def cut_rings(
-    rod: float, bore: float, depth: float | None = None, *, joint: str = "butt", entry: float = ENTRY
-) -> Cutting:
+def cut_rings(rod: float, bore: float, depth: float | None = None, *, joint: str = "butt") -> Cutting:
     """Work out what is bought and cut for a gland.
 
     Parameters
@@ -57,7 +54,6 @@ def cut_rings(
     rod, bore: diameters of rod and stuffing box [m]
     depth: of the box, from its mouth to its bottom [m]; None where it could not be reached
     joint: one of `JOINTS`
-    entry: how far the gland's nose enters, in sections [-]; 0 where the depth is what the nose leaves
 
     Raises
     ------
@@ -76,7 +72,7 @@ def cut_rings(
     if joint not in JOINTS:
         raise NotOneOf(joint, tuple(JOINTS))
     section = packing_section(rod, bore)
-    rings, length = count_rings(section, depth, entry=entry), ring_length(rod, section)
+    rings, length = count_rings(section, depth), ring_length(rod, section)
     return Cutting(
         rod=rod,
         bore=bore,

@@ -37,7 +37,7 @@ def list_steps(cutting: Cutting, *, nut: NutTravel | None, fluid: str) -> tuple[
     Source: tribology-handbook, B25; common practice, no source
     """
     return (
-        "Shut off, let the pressure down, block the flywheel, and read the cautions below.",
+        "Shut off, let the pressure down, block the flywheel, and mind the cautions.",
         "Damp the old packing and lift it out whole with the hook, every scrap, down to the bottom of the box.",
         "Clean box and rod. The rod wants to be round, straight and polished; a scored rod spoils the new packing.",
         *_cutting(cutting),

@@ -1,8 +1,9 @@
 """Glands, fasteners, pins and paint as a record tells of them."""
 
+import tomllib
+
 import jsonschema
 import pytest
-import tomllib
 
 from lapwright.engine.parts import Finish
 from lapwright.record import read_record, record_schema

@@ -33,7 +33,7 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
         code="draw-up-cover",
         cylinder=fastener.cylinder,
         part=fastener.name,
-        title=f"Put the cover on anew and draw its {name_fasteners(fastener)[0]} up evenly",
+        title=f"Put the cover on anew and draw the {name_fasteners(fastener)[0]} up evenly",
         answers=(finding.code,),
         work="an evening",
         steps=plan.steps,

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from lapwright.cures.part_cure import PartCure
 from lapwright.cycle.part_loads import PartLoads
 from lapwright.engine.engine import Engine
 from lapwright.engine.parts import Gland
+from lapwright.engine.sizes import Assumed
 from lapwright.errors import BadInput
 from lapwright.findings.finding import Finding
 from lapwright.findings.parts.names import name_gland, name_glands
 from lapwright.findings.parts.stuffing_box import list_unpacked
+from lapwright.findings.parts.taking import NO_SOURCE, list_missing
 from lapwright.tables.naming import find_thread
 from lapwright.workshop.gland_cutting import cut_rings
 from lapwright.workshop.gland_plan import GlandPlan, Nut, plan_gland
@@ -74,10 +76,10 @@ def _plan(gland: Gland, engine: Engine, loads: Mapping[str, PartLoads]) -> Gland
     # What was found there and lasts is packed again.
     wanted = gland.packed_with if gland.packed_with not in (None, "nothing", "old string") else USUAL_CURE
     try:
-        # The record's depth is what the gland's nose leaves.
-        cutting = cut_rings(gland.rod, gland.box_bore, gland.box_depth, entry=0.0)
+        cutting = cut_rings(gland.rod, gland.box_bore, gland.box_depth)
     except BadInput:
-        cutting = cut_rings(gland.rod, gland.box_bore)
+        # No packing is so thick, or the box holds no ring.
+        return None
     return plan_gland(cutting, service, nut=nut, material=wanted, purpose=name_gland(gland))
 
 
@@ -113,14 +115,15 @@ def _join(glands: tuple[Gland, ...], told: tuple[tuple[str, ...], ...]) -> tuple
 
 
 def _say_material(plan: GlandPlan) -> str:
-    return f"{plan.material.material.capitalize()}: {plan.material.reason}"
+    reason = plan.material.reason
+    return f"{reason[:1].upper()}{reason[1:]}"
 
 
-def _list_taken(glands: tuple[Gland, ...]) -> list[str]:
-    taken = []
+def _list_taken(glands: tuple[Gland, ...]) -> Iterator[Assumed]:
+    usual = {
+        "box_depth": ("enough for four rings", f"the usual number ({NO_SOURCE})"),
+        "oil": ("mineral", "the oil that spoils most rubbers"),
+        "nut_thread": ("unknown pitch, right-hand", "the usual hand"),
+    }
     for gland in glands:
-        if gland.box_depth is None:
-            taken.append(f"the box round the {gland.on} is deep enough for the usual rings")
-        if gland.oil is None:
-            taken.append("mineral oil reaches the packing")
-    return list(dict.fromkeys(taken))
+        yield from list_missing(gland, usual)

@@ -8,8 +8,10 @@ from lapwright.cures.part_cure import PartCure
 from lapwright.cycle.part_loads import PartLoads
 from lapwright.engine.engine import Engine
 from lapwright.engine.parts import Pin
+from lapwright.engine.sizes import Assumed
 from lapwright.errors import BadInput
 from lapwright.findings.finding import Finding
+from lapwright.findings.parts.taking import NO_SOURCE, list_missing
 from lapwright.tables.naming import find_thread
 from lapwright.workshop.pin_plan import PinPlan, plan_pin
 from lapwright.workshop.pin_sizes import PinWish
@@ -45,7 +47,7 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
         notes=plan.notes,
         have_ready=plan.have_ready,
         sources=plan.sources,
-        taken=tuple(_list_taken(pin)),
+        taken=_list_taken(pin),
     )
 
 
@@ -93,14 +95,12 @@ def _find_load(pin: Pin, load: PartLoads | None) -> float | None:
     }.get(pin.joint)
 
 
-def _list_taken(pin: Pin) -> list[str]:
-    taken = []
-    if pin.diameter is None and pin.hole is None:
-        taken.append(f"the bolt is as thick as its thread, {pin.thread}")
-    if pin.material is None:
-        taken.append(f"the pin is made of {_PIN}")
-    if pin.runs_in is None:
-        taken.append(f"the part on it is {_PART}")
-    if pin.shear is None:
-        taken.append("it is held at both sides")
-    return taken
+def _list_taken(pin: Pin) -> tuple[Assumed, ...]:
+    usual = {
+        "material": (_PIN, f"the usual metal ({NO_SOURCE})"),
+        "runs_in": (_PART, f"the usual metal ({NO_SOURCE})"),
+        "shear": ("double", "held at both sides of the part"),
+    }
+    if pin.hole is None:
+        usual["diameter"] = (f"that of its thread, {pin.thread}", "the diameter of the thread on it")
+    return list_missing(pin, usual)

@@ -11,6 +11,7 @@ from lapwright.engine.parts import Fastener
 from lapwright.errors import BadInput
 from lapwright.findings.finding import Finding
 from lapwright.findings.parts.holding_screw import plan_hold
+from lapwright.findings.parts.taking import NO_SOURCE, list_missing
 from lapwright.findings.parts.worn_thread import VITAL
 from lapwright.tables.naming import find_thread
 from lapwright.tables.threads import list_threads
@@ -83,7 +84,7 @@ def _tell(fastener: Fastener, plan: RethreadPlan, hold: HoldingPlan | None, *, c
         notes=(*plan.reasons, *_say_others(fastener, plan), *plan.notes, *(() if hold is None else _say_hold(hold))),
         have_ready=_list_items(plan, hold),
         sources=tuple(dict.fromkeys((*plan.sources, *(() if hold is None else hold.sources)))),
-        taken=() if fastener.hole_material else (f"the hole is in {_METAL}",),
+        taken=list_missing(fastener, {"hole_material": (_METAL, f"the usual metal ({NO_SOURCE})")}),
     )
 
 

@@ -7,8 +7,10 @@ from collections.abc import Iterator, Mapping
 from lapwright.cycle.part_loads import PartLoads
 from lapwright.engine.engine import Engine
 from lapwright.engine.parts import Fastener
+from lapwright.engine.sizes import Assumed
 from lapwright.findings.finding import Finding
 from lapwright.findings.parts.names import name_fasteners
+from lapwright.findings.parts.taking import NO_SOURCE, list_missing, say_taken
 from lapwright.medium.water import find_saturation
 from lapwright.quantities.pressure import ATMOSPHERE
 from lapwright.tables.naming import find_thread
@@ -20,6 +22,8 @@ CODE = "stud-overloaded"
 #: Where nobody gave it: how much wider than the bore the joint is [m]; common practice, no source.
 _LAND = 5e-3
 _ROOM = 293.15
+#: A torque tells the pull to about a third of it: published bolting tables.
+_TORQUE_DOUBT = 1 / 3
 
 
 def suspect(engine: Engine, loads: Mapping[str, PartLoads]) -> Iterator[Finding]:
@@ -71,16 +75,14 @@ def _find_temperature(load: PartLoads | None, fluid: str, pressure: float) -> fl
     return find_saturation(pressure + ATMOSPHERE).temperature if fluid == "steam" else _ROOM
 
 
-def list_taken(fastener: Fastener) -> tuple[str, ...]:
-    """Return what was taken for what nobody gave of a cover's studs, in words."""
-    taken = []
-    if fastener.joint_outside is None:
-        taken.append(f"a joint {_LAND * 1e3:g} mm wider than the bore")
-    if fastener.screw_material is None:
-        taken.append("studs of steel, class 4.6")
-    if fastener.thread_is is None:
-        taken.append("tightened dry")
-    return tuple(taken)
+def list_taken(fastener: Fastener) -> tuple[Assumed, ...]:
+    """Return what was taken for what nobody gave of a cover's studs."""
+    usual = {
+        "joint_outside": (f"{_LAND * 1e3:g} mm over the bore", f"usual ({NO_SOURCE})"),
+        "screw_material": ("steel", "of class 4.6, the weaker"),
+        "thread_is": ("dry", "dry, which pulls least for a torque"),
+    }
+    return list_missing(fastener, usual)
 
 
 def _tell(fastener: Fastener, figures: CoverFigures) -> Finding:
@@ -90,7 +92,6 @@ def _tell(fastener: Fastener, figures: CoverFigures) -> Finding:
     past = found.stress > found.proof
     name, verb = name_fasteners(fastener)
     taken = list_taken(fastener)
-    told = f" ({', '.join(taken)}: taken, not measured)" if taken else ""
     return Finding(
         code=CODE,
         cylinder=fastener.cylinder,
@@ -101,8 +102,8 @@ def _tell(fastener: Fastener, figures: CoverFigures) -> Finding:
         title=f"The {name} {verb} drawn too tight",
         because=(
             f"{say_torque(found.torque)} pulls {found.pull:.0f} N in each {fastener.thread}, {found.stress / 1e6:.0f} "
-            f"MPa, which is {share:.0f} % of the proof stress{told}; the joint asks {say_torque(figures.torque)}, and "
-            f"{say_torque(figures.most_torque)} is the most that may be used"
+            f"MPa, which is {share:.0f} % of the proof stress{say_taken(taken)}; the joint asks "
+            f"{say_torque(figures.torque)}, and {say_torque(figures.most_torque)} is the most that may be used"
         ),
         effect=(
             "a stud stretched past its proof stress has lost its grip and may part under pressure: put none on"
@@ -112,6 +113,8 @@ def _tell(fastener: Fastener, figures: CoverFigures) -> Finding:
         check_next=(
             "take one out and lay it beside a new one: a stretched stud has threads that no longer match, and a waist"
         ),
-        rests_on=taken,
+        rests_on=tuple(assumed.key for assumed in taken),
+        doubt=share * _TORQUE_DOUBT,
+        doubt_mostly_from=f"fastener.{fastener.number}.thread_is",
         part=fastener.name,
     )

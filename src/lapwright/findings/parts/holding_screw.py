@@ -7,8 +7,10 @@ from collections.abc import Iterator, Mapping
 from lapwright.cycle.part_loads import PartLoads
 from lapwright.engine.engine import Engine
 from lapwright.engine.parts import Fastener
+from lapwright.engine.sizes import Assumed
 from lapwright.errors import BadInput
 from lapwright.findings.finding import Finding
+from lapwright.findings.parts.taking import NO_SOURCE, list_missing, say_taken
 from lapwright.findings.parts.worn_thread import VITAL, is_worn
 from lapwright.tables.naming import find_thread
 from lapwright.workshop.holding import Clamp, HoldingPlan, plan_holding
@@ -80,22 +82,19 @@ def find_torque_to_hold(fastener: Fastener, engine: Engine, loads: Mapping[str, 
     return load.rod_force * sizes.number("stroke") / 2
 
 
-def list_taken(fastener: Fastener) -> tuple[str, ...]:
-    """Return what was taken for what nobody gave of a grub screw, in words."""
-    taken = []
-    if fastener.hole_material is None:
-        taken.append(f"the hub is {_HUB}")
-    if fastener.engagement is None:
-        taken.append("one diameter of thread in the hub")
-    if fastener.point is None:
-        taken.append("a cup point")
-    return tuple(taken)
+def list_taken(fastener: Fastener) -> tuple[Assumed, ...]:
+    """Return what was taken for what nobody gave of a grub screw."""
+    usual = {
+        "hole_material": (_HUB, f"the usual hub ({NO_SOURCE})"),
+        "engagement": ("one diameter of the screw", f"usual ({NO_SOURCE})"),
+        "point": ("cup", f"the usual point ({NO_SOURCE})"),
+    }
+    return list_missing(fastener, usual)
 
 
 def _tell(fastener: Fastener, plan: HoldingPlan) -> Finding:
     share = 100 * plan.grip.holds / plan.needed
     taken = list_taken(fastener)
-    told = f" ({', '.join(taken)}: taken, not measured)" if taken else ""
     return Finding(
         code=CODE,
         cylinder=fastener.cylinder,
@@ -105,14 +104,14 @@ def _tell(fastener: Fastener, plan: HoldingPlan) -> Finding:
         unit="%",
         title=f"The {fastener.name} does not hold the {fastener.holds} for sure",
         because=(
-            f"seated to {say_torque(plan.grip.seating)} it holds {say_torque(plan.grip.holds)} at the shaft{told}; the "
-            f"run puts {say_torque(plan.torque)} on it, and {plan.factor:g} times that is wanted where the load turns "
-            "round in every turn"
+            f"seated to {say_torque(plan.grip.seating)} it holds {say_torque(plan.grip.holds)} at the shaft"
+            f"{say_taken(taken)}; the run puts {say_torque(plan.torque)} on it, and {plan.factor:g} times that is wanted "
+            "where the load turns round in every turn"
         ),
         effect=(
             "the eccentric slips, and the valve is out of time" if fastener.holds == "eccentric" else "it works loose"
         ),
         check_next="scribe a line across part and shaft, run it, and look whether the line has parted",
-        rests_on=taken,
+        rests_on=tuple(assumed.key for assumed in taken),
         part=fastener.name,
     )

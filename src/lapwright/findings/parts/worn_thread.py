@@ -61,7 +61,7 @@ def _list_evidence(fastener: Fastener) -> Iterator[str]:
         yield f"its thread was found {fastener.state}"
     if fastener.thread and fastener.screw and fastener.thread != fastener.screw:
         match = match_threads(find_thread(fastener.screw), find_thread(fastener.thread))
-        yield f"the screw found in it is {fastener.screw}: {match.sentence.rstrip('.')}"
+        yield f"the screw in it is not its own: {match.sentence.rstrip('.')}"
 
 
 def _say_effect(fastener: Fastener) -> str:

@@ -1,0 +1,43 @@
+"""What is taken for a size of a part that nobody gave: as an assumption, with the key that would say it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from lapwright.engine.parts import Fastener, Gland, Pin
+from lapwright.engine.sizes import Assumed
+
+NO_SOURCE = "common practice, no source"
+
+
+def list_missing(part: Gland | Fastener | Pin, usual: Mapping[str, tuple[str, str]]) -> tuple[Assumed, ...]:
+    """Return an assumption for every key of a part that is not given and for which something is usual.
+
+    Parameters
+    ----------
+    part: the part
+    usual: by key, what is taken for it, and why
+
+    Example:
+    >>> pin = Pin(name="fork pin", cylinder="A", number=1)
+    >>> list_missing(pin, {"material": ("steel", "the usual metal")})[0].key
+    'pin.1.material'
+    """
+    return tuple(
+        Assumed(f"{_name_table(part)}.{key}", value, f"not given: taken as {why}", ("findings", "cures"))
+        for key, (value, why) in usual.items()
+        if getattr(part, key) is None
+    )
+
+
+def _name_table(part: Gland | Fastener | Pin) -> str:
+    if isinstance(part, Gland):
+        return f"cylinder.{part.cylinder}.gland.{part.number}"
+    return f"{'pin' if isinstance(part, Pin) else 'fastener'}.{part.number}"
+
+
+def say_taken(taken: tuple[Assumed, ...]) -> str:
+    """Say within a sentence what was taken and not measured; nothing where nothing was."""
+    if not taken:
+        return ""
+    return f" (taken, not measured: {', '.join(f'{assumed.words} {assumed.value}' for assumed in taken)})"
