@@ -89,11 +89,11 @@ def _note_sizes(cutting: Cutting) -> Iterator[str]:
 
 
 def _tell_practices(nut: NutTravel | None) -> str:
-    moves = f", which lets the gland back {show_mm(nut.eighth)}" if nut else ""
+    moves = f", {show_mm(nut.eighth)} of the gland's travel" if nut else ""
     return (
-        "How tight: two practices. Used here, as makers advise: nip to seat, slacken to finger tight, run, then a "
-        "flat at a time; overtightening at the first fitting is what spoils most packings. The other, common "
-        f"practice, no source: nip until resistance is felt, then back an eighth of a turn{moves}."
+        "How tight: two practices. Used here, common practice, no source: nip until resistance is felt, then back an "
+        f"eighth of a turn{moves}. The other, as makers advise: nip to seat, slacken to finger tight, run, then a flat "
+        "at a time; overtightening at the first fitting is what spoils most packings."
     )
 
 

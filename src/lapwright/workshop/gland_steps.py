@@ -85,10 +85,11 @@ def _tightening(cutting: Cutting, nut: NutTravel | None) -> Iterator[str]:
         f"Enter the gland square, with the same gap all round. Its nose is {show_mm(ENTRY * cutting.section)} in "
         f"before it presses, and has to be free to follow up to {show_mm(follow)} more as the rings settle."
     )
+    back = f", which lets the gland back {show_mm(nut.eighth)}" if nut else ""
     flat = f" ({show_mm(nut.flat)} of the gland's travel)" if nut else ""
     yield (
-        "Tighten the nut until resistance is felt, to seat the rings. Slacken it to finger tight. From here on it is "
-        f"taken up one flat of the hexagon at a time{flat}."
+        f"Tighten the nut until resistance is felt, then back it off an eighth of a turn{back} (common practice, no "
+        f"source). From here on it is taken up one flat of the hexagon at a time{flat}."
     )
     yield "Oil the rod and turn the engine over by hand: no tight place, no squeak, no dry streak on the rod."
 

@@ -9,7 +9,7 @@ import pytest
 
 from lapwright.engine.sizes import Sizes
 from lapwright.papers import CardMatter
-from lapwright.papers.blocks import Block, Cautions, Heading, Paragraph, Pictures, Points, Remark, Steps, Table
+from lapwright.papers.blocks import Block, Cautions, Heading, Paragraph, Pictures, Points, Remark, Steps, Table, Ticks
 from lapwright.papers.contents import MARKS, list_blocks
 from lapwright.papers.title import list_title
 from lapwright.record.problem import Problem
@@ -42,6 +42,8 @@ def lines(blocks: list[Block]) -> Iterator[str]:
                 yield from (block.title, *(words for _, words in block.lines))
             case Table():
                 yield from (cell for row in block.rows for cell in row)
+            case Ticks():
+                yield from (block.name, *(cell for row in block.rows for cell in row))
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -51,18 +53,25 @@ def test_a_card_goes_from_what_is_wrong_to_what_it_rests_on(name: str) -> None:
     order = [
         "What was found",
         "What to do",
+        "Parts to put right",
+        "Painting",
+        "To have ready",
         "Cylinder",
         "How it runs",
         "Setting the valve",
         "Other ways out",
         "Assumed",
         "Not known",
+        "What the figures of the parts rest on",
     ]
     places = [next(i for i, start in enumerate(order) if words.startswith(start)) for words in found[:-1]]
     assert places == sorted(places)
     assert ("What to do" in found) == bool(matter.cures)
     assert ("Assumed, not measured" in found) == bool(matter.assumed)
     assert ("Not known" in found) == bool(matter.not_known)
+    assert ("Parts to put right" in found) == bool(matter.part_cures)
+    assert ("Painting" in found) == bool(matter.finish)
+    assert ("To have ready" in found) == bool(matter.have_ready)
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -85,8 +94,8 @@ def test_every_finding_and_every_figure_to_set_is_told(name: str) -> None:
     matter = card_of(examine_demo(name))
     blocks = blocks_of(matter)
     remarks = [block for block in within(blocks, "What was found") if isinstance(block, Remark)]
-    assert len(remarks) == len(matter.findings)
-    for remark, finding in zip(remarks, matter.findings, strict=True):
+    findings = (*matter.findings, *matter.part_findings)
+    for remark, finding in zip(remarks, findings, strict=True):
         assert remark.title.endswith(finding.title)
         assert remark.mark == ("OR INSTEAD" if finding.instead_of else MARKS[finding.severity])
         assert all(words.endswith(".") for label, words in remark.lines if label != "Doubt")
@@ -166,3 +175,21 @@ def test_a_single_acting_engine_is_told_of_one_end() -> None:
     assert not any(
         "Lead at the crank end" in words or "each end" in words for words in lines(blocks) if "Lead" in words
     )
+
+
+def test_every_step_and_figure_of_a_part_and_all_to_have_ready_is_told_behind_its_cautions() -> None:
+    matter = card_of(examine_demo("turnstone"))
+    blocks = blocks_of(matter)
+    told = list(lines(within(blocks, "Parts to put right")))
+    assert len(matter.part_cures) == 4
+    for cure in matter.part_cures:
+        assert {*cure.steps, *cure.notes, *cure.before_you_start} <= set(told)
+        assert {cell for figure in cure.figures for cell in figure} <= set(told)
+        assert max(told.index(line) for line in cure.before_you_start) < told.index(cure.steps[0])
+    ready = list(lines(within(blocks, "To have ready")))
+    for item in matter.have_ready:
+        assert item.name in ready
+        assert ", ".join(item.purposes) in ready
+    assert set(matter.finish.steps) <= set(lines(within(blocks, "Painting")))
+    resting = list(lines(within(blocks, "What the figures of the parts rest on")))
+    assert {source for cure in matter.part_cures for source in cure.sources} <= set(resting)

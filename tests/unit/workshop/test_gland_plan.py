@@ -67,8 +67,8 @@ def test_steps_name_every_size_that_is_made() -> None:
 
 def test_both_practices_and_what_an_eighth_of_a_turn_moves() -> None:
     notes = " ".join(plan(nut=Nut(pitch=PITCH)).notes)
-    assert "Used here, as makers advise: nip to seat, slacken to finger tight" in notes
-    assert "common practice, no source: nip until resistance is felt, then back an eighth of a turn" in notes
+    assert "The other, as makers advise: nip to seat, slacken to finger tight" in notes
+    assert "Used here, common practice, no source: nip until resistance is felt, then back an eighth of a turn" in notes
     assert "0.10 mm" in notes
     assert " mm" not in next(note for note in plan().notes if "eighth" in note)
 

@@ -105,8 +105,8 @@ def _tell(fastener: Fastener, plan: HoldingPlan) -> Finding:
         title=f"The {fastener.name} does not hold the {fastener.holds} for sure",
         because=(
             f"seated to {say_torque(plan.grip.seating)} it holds {say_torque(plan.grip.holds)} at the shaft"
-            f"{say_taken(taken)}; the run puts {say_torque(plan.torque)} on it, and {plan.factor:g} times that is wanted "
-            "where the load turns round in every turn"
+            f"{say_taken(taken)}; the run puts {say_torque(plan.torque)} on it, and {plan.factor:g} times that is "
+            "wanted where the load turns round in every turn"
         ),
         effect=(
             "the eccentric slips, and the valve is out of time" if fastener.holds == "eccentric" else "it works loose"
