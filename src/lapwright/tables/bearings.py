@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from lapwright.tables.reading import demand_si, is_from_memory, read_rows
+from lapwright.tables.reading import Cited, demand_si, read_rows
 
 
 @dataclass(frozen=True, slots=True)
-class BearingRow:
+class BearingRow(Cited):
     """What one source says of the pressure on a bearing's projected area [Pa]: the part, the case, least and most."""
 
     part: str
@@ -19,14 +19,9 @@ class BearingRow:
     source: str
     note: str
 
-    @property
-    def from_memory(self) -> bool:
-        """Whether the pressure was recalled and not read."""
-        return is_from_memory(self.source)
-
 
 @dataclass(frozen=True, slots=True)
-class ClearanceRow:
+class ClearanceRow(Cited):
     """A rule for the clearance of a plain bearing: so much [m], plus a share of the diameter [-], and at least [m]."""
 
     case: str
@@ -35,11 +30,6 @@ class ClearanceRow:
     least: float
     source: str
     note: str
-
-    @property
-    def from_memory(self) -> bool:
-        """Whether the rule was recalled and not read."""
-        return is_from_memory(self.source)
 
 
 @cache

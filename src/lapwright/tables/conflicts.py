@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from lapwright.tables.reading import is_from_memory, read_rows
+from lapwright.tables.reading import Cited, read_rows
 
 
 @dataclass(frozen=True, slots=True)
-class ConflictRow:
+class ConflictRow(Cited):
     """One disagreement, in words: which table and row, which quantity, what is listed, what else, and the verdict."""
 
     table: str
@@ -19,11 +19,6 @@ class ConflictRow:
     other: str
     source: str
     verdict: str
-
-    @property
-    def from_memory(self) -> bool:
-        """Whether one of the two was recalled and not read."""
-        return is_from_memory(self.source)
 
 
 @cache

@@ -8,25 +8,20 @@ from functools import cache
 from typing import Final
 
 from lapwright.errors import NotOneOf
-from lapwright.tables.reading import demand_si, is_from_memory, read_rows
+from lapwright.tables.reading import Cited, demand_si, read_rows
 
 #: The four ways in which drills are sized.
 DRILL_SERIES: Final = ("metric", "number", "letter", "fraction")
 
 
 @dataclass(frozen=True, slots=True)
-class DrillRow:
+class DrillRow(Cited):
     """One drill: the series it belongs to (one of `DRILL_SERIES`), what is stamped on it, and its diameter [m]."""
 
     series: str
     name: str
     diameter: float
     source: str
-
-    @property
-    def from_memory(self) -> bool:
-        """Whether the size was recalled and not read."""
-        return is_from_memory(self.source)
 
 
 def list_drills(series: str | None = None) -> tuple[DrillRow, ...]:

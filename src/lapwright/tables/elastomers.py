@@ -9,11 +9,11 @@ from functools import cache
 
 from lapwright.errors import NotOneOf
 from lapwright.quantities.figure import show_start
-from lapwright.tables.reading import is_from_memory, read_kelvin, read_rows
+from lapwright.tables.reading import Cited, read_kelvin, read_rows
 
 
 @dataclass(frozen=True, slots=True)
-class ElastomerRow:
+class ElastomerRow(Cited):
     """What an elastomer stands [K]: in dry air, in hot water, in steam; None where it is not for that, or not printed.
 
     Where sources differ the lower limit is given; `steam` and `mineral_oil` are the words of the table.
@@ -27,11 +27,6 @@ class ElastomerRow:
     mineral_oil: str
     source: str
     note: str
-
-    @property
-    def from_memory(self) -> bool:
-        """Whether the limits were recalled and not read."""
-        return is_from_memory(self.source)
 
     @property
     def stands_steam(self) -> bool:

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from lapwright.tables.reading import demand_si, is_from_memory, read_rows
+from lapwright.tables.reading import Cited, demand_si, read_rows
 
 _MM, _MICRON = "0.001", "0.000001"
 
 
 @dataclass(frozen=True, slots=True)
-class FitRow:
+class FitRow(Cited):
     """A fit in one step of sizes, all in m: sizes `over` this and `up_to` that; limits as deviations from the size.
 
     A negative clearance is metal too much.
@@ -27,11 +27,6 @@ class FitRow:
     least_clearance: float
     most_clearance: float
     source: str
-
-    @property
-    def from_memory(self) -> bool:
-        """Whether the limits were recalled and not read."""
-        return is_from_memory(self.source)
 
 
 @cache

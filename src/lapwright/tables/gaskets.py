@@ -7,11 +7,11 @@ from functools import cache
 
 from lapwright.errors import NotOneOf
 from lapwright.quantities.figure import show_start
-from lapwright.tables.reading import is_from_memory, read_kelvin, read_rows, read_si
+from lapwright.tables.reading import Cited, read_kelvin, read_rows, read_si
 
 
 @dataclass(frozen=True, slots=True)
-class GasketRow:
+class GasketRow(Cited):
     """A material for joints: factor `m` [-], seating stress `y` [Pa], heat [K] and pressure [Pa] it stands.
 
     None stands for what is not printed; `also` are the names it goes by at the bench.
@@ -25,11 +25,6 @@ class GasketRow:
     max_pressure: float | None
     source: str
     note: str
-
-    @property
-    def from_memory(self) -> bool:
-        """Whether something of it was recalled and not read."""
-        return is_from_memory(self.source)
 
 
 @cache

@@ -9,7 +9,7 @@ from types import MappingProxyType
 
 from lapwright.errors import NotOneOf, NotText
 from lapwright.quantities.figure import show_other, show_start
-from lapwright.tables.reading import demand_si, is_from_memory, read_range, read_rows, read_si
+from lapwright.tables.reading import Cited, demand_si, read_range, read_rows, read_si
 
 _GPA, _MPA, _PER_MILLION = "1000000000", "1000000", "0.000001"
 #: A range of values, least and greatest; twice the same where one value is printed.
@@ -17,7 +17,7 @@ Range = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)
-class MaterialRow:
+class MaterialRow(Cited):
     """What one source says of a material: density [kg/m3], stresses and stiffness [Pa], expansion [1/K], W/(m K).
 
     None stands for what that source does not give. `proof` is a yield or proof stress, `shear` the ultimate in shear.
@@ -35,27 +35,17 @@ class MaterialRow:
     source: str
     note: str
 
-    @property
-    def from_memory(self) -> bool:
-        """Whether some or all of the row was recalled and not read."""
-        return is_from_memory(self.source)
-
 
 @dataclass(frozen=True, slots=True)
-class Strength:
+class Strength(Cited):
     """A strength to count on [Pa], and what it rests on."""
 
     value: float
     source: str
 
-    @property
-    def from_memory(self) -> bool:
-        """Whether it was recalled and not read."""
-        return is_from_memory(self.source)
-
 
 @dataclass(frozen=True, slots=True)
-class Metal:
+class Metal(Cited):
     """The figures to use for a metal of the bench: the lower ones where sources differ.
 
     `name` is what people call it, `also` its other names and grades. Density [kg/m3], modulus [Pa], expansion [1/K] and
@@ -74,11 +64,6 @@ class Metal:
     expansion: float
     conductivity: float
     source: str
-
-    @property
-    def from_memory(self) -> bool:
-        """Whether some of the figures, strengths aside, were recalled and not read."""
-        return is_from_memory(self.source)
 
 
 @cache

@@ -8,7 +8,7 @@ from functools import cache
 from typing import Final
 
 from lapwright.errors import NotOneOf
-from lapwright.tables.reading import demand_si, is_from_memory, read_rows, read_si
+from lapwright.tables.reading import Cited, demand_si, read_rows, read_si
 
 _MM, _PERCENT = "0.001", "0.01"
 #: What each table of rings and of grooves may ask for.
@@ -18,7 +18,7 @@ Range = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)
-class ORingRow:
+class ORingRow(Cited):
     """An O-ring, all in m: inside diameter and section with how far each may be out; None where none is printed."""
 
     standard: str
@@ -29,14 +29,9 @@ class ORingRow:
     section_tolerance: float | None
     source: str
 
-    @property
-    def from_memory(self) -> bool:
-        """Whether the size was recalled and not read."""
-        return is_from_memory(self.source)
-
 
 @dataclass(frozen=True, slots=True)
-class GrooveRow:
+class GrooveRow(Cited):
     """The groove for a section of ring in one duty, in m, each as least and most where the table has both.
 
     `depth` is from the surface that the ring seals on to the bottom of the groove, `squeeze` how far the ring is
@@ -53,11 +48,6 @@ class GrooveRow:
     width: float
     off_centre: float
     source: str
-
-    @property
-    def from_memory(self) -> bool:
-        """Whether the groove was recalled and not read."""
-        return is_from_memory(self.source)
 
 
 @cache

@@ -7,11 +7,11 @@ from functools import cache
 
 from lapwright.errors import NotOneOf
 from lapwright.quantities.figure import show_start
-from lapwright.tables.reading import demand_kelvin, demand_si, is_from_memory, read_rows, read_si
+from lapwright.tables.reading import Cited, demand_kelvin, demand_si, read_rows, read_si
 
 
 @dataclass(frozen=True, slots=True)
-class WidthRow:
+class WidthRow(Cited):
     """The section of packing for rods over one diameter and up to another, all in m."""
 
     kind: str
@@ -21,14 +21,9 @@ class WidthRow:
     source: str
     note: str
 
-    @property
-    def from_memory(self) -> bool:
-        """Whether the section was recalled and not read."""
-        return is_from_memory(self.source)
-
 
 @dataclass(frozen=True, slots=True)
-class PackingLimit:
+class PackingLimit(Cited):
     """The greatest heat that a packing stands, [K] and in degrees Celsius; `also` are other names of it."""
 
     name: str
@@ -38,14 +33,9 @@ class PackingLimit:
     source: str
     note: str
 
-    @property
-    def from_memory(self) -> bool:
-        """Whether the limit was recalled and not read."""
-        return is_from_memory(self.source)
-
 
 @dataclass(frozen=True, slots=True)
-class PackingRow:
+class PackingRow(Cited):
     """One thing printed of packings: what of which case, least and most in the unit printed; None where it is words."""
 
     item: str
@@ -55,11 +45,6 @@ class PackingRow:
     unit: str
     source: str
     note: str
-
-    @property
-    def from_memory(self) -> bool:
-        """Whether it was recalled and not read."""
-        return is_from_memory(self.source)
 
 
 @cache

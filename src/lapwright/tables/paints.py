@@ -7,13 +7,13 @@ from functools import cache
 
 from lapwright.errors import NotOneOf
 from lapwright.quantities.figure import show_start
-from lapwright.tables.reading import demand_kelvin, is_from_memory, read_rows, read_si
+from lapwright.tables.reading import Cited, demand_kelvin, read_rows, read_si
 
 _MICRON, _PERCENT = "0.000001", "0.01"
 
 
 @dataclass(frozen=True, slots=True)
-class PaintRow:
+class PaintRow(Cited):
     """A kind of paint: share of solids by volume [-], films [m], heat it stands [K]; None for what is not printed.
 
     `recoat_after` [in hours] and `recoat_before` are the words of the table, as `cure` is.
@@ -30,11 +30,6 @@ class PaintRow:
     heat_limit: float
     cure: str
     source: str
-
-    @property
-    def from_memory(self) -> bool:
-        """Whether the row was recalled and not read."""
-        return is_from_memory(self.source)
 
 
 def match_paint(text: str, names: tuple[str, ...]) -> str:

@@ -54,6 +54,18 @@ def is_from_memory(source: str) -> bool:
     return FROM_MEMORY in source
 
 
+class Cited:
+    """A row of a table: its `source` says where its figures come from, and whether that is memory."""
+
+    __slots__ = ()
+    source: str
+
+    @property
+    def from_memory(self) -> bool:
+        """Whether something of it was recalled and not read."""
+        return is_from_memory(self.source)
+
+
 def read_si(text: str, unit: str = "1") -> float | None:
     """Read a printed figure in the base unit, or None where nothing is printed.
 

@@ -8,7 +8,7 @@ from functools import cache
 from typing import Final
 
 from lapwright.quantities.figure import read_number
-from lapwright.tables.reading import demand_si, is_from_memory, read_rows, read_si
+from lapwright.tables.reading import Cited, demand_si, is_from_memory, read_rows, read_si
 
 _MM: Final = "0.001"
 #: The two kinds of set screw in the table.
@@ -42,7 +42,7 @@ class SetScrewRow:
 
 
 @dataclass(frozen=True, slots=True)
-class KeyRow:
+class KeyRow(Cited):
     """A hexagon key: its size [m], and the torques at which it starts to twist for good and at which it breaks [N.m].
 
     `estimate` is what the strength of its steel gives for the second.
@@ -54,25 +54,15 @@ class KeyRow:
     estimate: float
     source: str
 
-    @property
-    def from_memory(self) -> bool:
-        """Whether the torques were recalled and not read."""
-        return is_from_memory(self.source)
-
 
 @dataclass(frozen=True, slots=True)
-class SocketRow:
+class SocketRow(Cited):
     """The socket of a metric set screw: the screw's size in words and as a diameter [m], and the key's size [m]."""
 
     size: str
     diameter: float
     across_flats: float
     source: str
-
-    @property
-    def from_memory(self) -> bool:
-        """Whether the size was recalled and not read."""
-        return is_from_memory(self.source)
 
 
 @cache

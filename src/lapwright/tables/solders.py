@@ -6,14 +6,14 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Final
 
-from lapwright.tables.reading import demand_kelvin, demand_si, is_from_memory, read_rows
+from lapwright.tables.reading import Cited, demand_kelvin, demand_si, read_rows
 
 #: The two kinds of solder in the table.
 KINDS: Final = ("silver solder", "soft solder")
 
 
 @dataclass(frozen=True, slots=True)
-class SolderRow:
+class SolderRow(Cited):
     """A solder: its kind (one of `KINDS`), its alloy, solidus and liquidus [K]."""
 
     kind: str
@@ -23,25 +23,15 @@ class SolderRow:
     note: str
     source: str
 
-    @property
-    def from_memory(self) -> bool:
-        """Whether the temperatures were recalled and not read."""
-        return is_from_memory(self.source)
-
 
 @dataclass(frozen=True, slots=True)
-class GapRow:
+class GapRow(Cited):
     """The gap to leave for silver solder [m], least and most."""
 
     least: float
     most: float
     source: str
     note: str
-
-    @property
-    def from_memory(self) -> bool:
-        """Whether the gap was recalled and not read."""
-        return is_from_memory(self.source)
 
 
 @cache

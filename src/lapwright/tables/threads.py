@@ -9,7 +9,7 @@ from types import MappingProxyType
 from typing import Final
 
 from lapwright.errors import NotOneOf
-from lapwright.tables.reading import demand_si, is_from_memory, read_rows, read_si
+from lapwright.tables.reading import Cited, demand_si, read_rows, read_si
 
 #: The series, in the order in which they are listed and in which a name that fits several is read.
 SERIES: Final = ("BA", "BSW", "BSF", "brass", "model", "BSP", "metric coarse", "metric fine", "UNC", "UNF")
@@ -21,7 +21,7 @@ _ROOT_60 = 1.226869
 
 
 @dataclass(frozen=True, slots=True)
-class ThreadRow:
+class ThreadRow(Cited):
     """One thread: its name and series, the form of its profile, and its sizes [m].
 
     `major`, `effective` and `minor` are the basic diameters, `minor` that of the nut and `minor_external` that of the
@@ -45,11 +45,6 @@ class ThreadRow:
     stress_area_source: str
     source: str
     twins: tuple[str, ...] = ()
-
-    @property
-    def from_memory(self) -> bool:
-        """Whether the sizes were recalled and not read; the drill and the clearance have sources of their own."""
-        return is_from_memory(self.source)
 
 
 def list_threads(series: str | None = None) -> tuple[ThreadRow, ...]:
