@@ -6,6 +6,7 @@ from typing import Any
 
 from lapwright.engine.engine import Engine
 from lapwright.engine.sizes import Assumed
+from lapwright.medium.boiling import find_boiling_point
 from lapwright.quantities.pressure import ATMOSPHERE
 from lapwright.quantities.temperature import FREEZING
 from lapwright.workshop.finish import plan_finish
@@ -52,9 +53,7 @@ def _find_temperature(engine: Engine) -> float:
         return _ROOM
     if engine.running.supply_temperature is not None:
         return engine.running.supply_temperature
-    from lapwright.medium.water import find_saturation
-
-    return find_saturation((engine.supply_pressure or 0.0) + ATMOSPHERE).temperature
+    return find_boiling_point((engine.supply_pressure or 0.0) + ATMOSPHERE)
 
 
 def list_finish(plan: FinishPlan) -> dict[str, Any]:

@@ -23,6 +23,7 @@ Kernel = TypeVar("Kernel", bound=Callable[..., Any])
 
 #: The modules that kernels and the figures in them are made of.
 SOURCES = (
+    "medium/boiling.py",
     "medium/compiling.py",
     "medium/flow.py",
     "medium/if97.py",

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from math import log, nan, sqrt
 
+from lapwright.medium.boiling import SATURATION_N
 from lapwright.medium.compiling import compiled
 from lapwright.medium.if97_coefficients import (
     GAS_CONSTANT,
@@ -21,7 +22,6 @@ from lapwright.medium.if97_coefficients import (
     RESIDUAL_I,
     RESIDUAL_J,
     RESIDUAL_N,
-    SATURATION_N,
 )
 
 #: What the formulation holds for: temperatures [K] and pressures [Pa].

@@ -117,17 +117,3 @@ IDEAL_N = np.array([row[1] for row in _VAPOUR_IDEAL])
 RESIDUAL_I = np.array([row[0] for row in _VAPOUR_RESIDUAL])
 RESIDUAL_J = np.array([row[1] for row in _VAPOUR_RESIDUAL])
 RESIDUAL_N = np.array([row[2] for row in _VAPOUR_RESIDUAL])
-
-#: n1 to n10 of the saturation line.
-SATURATION_N = (
-    0.11670521452767e4,
-    -0.72421316703206e6,
-    -0.17073846940092e2,
-    0.12020824702470e5,
-    -0.32325550322333e7,
-    0.14915108613530e2,
-    -0.48232657361591e4,
-    0.40511340542057e6,
-    -0.23855557567849,
-    0.65017534844798e3,
-)

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from lapwright.errors import NotOneOf, OutOfRange
+from lapwright.medium.boiling import find_boiling_point
 from lapwright.quantities import show_number
 from lapwright.quantities.pressure import ATMOSPHERE
 from lapwright.quantities.temperature import FREEZING
-from lapwright.workshop.gland_boiling import find_boiling_point
 
 FLUIDS = ("air", "steam", "water")
 OILS = ("mineral", "none")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from lapwright.errors import BadInput, DoesNotFit, NotInTable, NotOneOf, OutOfRange
+from lapwright.medium.boiling import find_boiling_point
 from lapwright.workshop.gland import (
     SOLD,
     choose_packing,
@@ -13,7 +14,6 @@ from lapwright.workshop.gland import (
     packing_section,
     wound_length,
 )
-from lapwright.workshop.gland_boiling import find_boiling_point
 from lapwright.workshop.gland_ptfe import ptfe_ring_gap
 from lapwright.workshop.gland_winding import find_nut_travel, find_winding
 

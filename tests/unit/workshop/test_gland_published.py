@@ -6,10 +6,8 @@ from math import pi
 
 import pytest
 
-from lapwright.medium.if97_coefficients import SATURATION_N
-from lapwright.medium.water import find_saturation
+from lapwright.medium.boiling import find_boiling_point
 from lapwright.workshop.gland import packing_section, ring_length, usual_section
-from lapwright.workshop.gland_boiling import COEFFICIENTS, find_boiling_point
 from lapwright.workshop.gland_friction import (
     PTFE_POISSON,
     find_decay,
@@ -86,15 +84,6 @@ def test_an_eighth_of_a_turn_of_a_32_thread_moves_a_tenth_of_a_millimetre() -> N
     travel = find_nut_travel(INCH / 32)
     assert 1000 * travel.eighth == pytest.approx(0.0992, abs=1e-4)
     assert 1000 * travel.flat == pytest.approx(0.1323, abs=1e-4)
-
-
-def test_the_boiling_point_is_that_of_the_running_engine() -> None:
-    assert COEFFICIENTS == SATURATION_N
-    # IAPWS R7-97, table 36: 372.755919 K at 0.1 MPa, 453.035632 K at 1 MPa.
-    assert find_boiling_point(0.1e6) == pytest.approx(372.755919, abs=5e-7)
-    assert find_boiling_point(1e6) == pytest.approx(453.035632, abs=5e-7)
-    for pressure in (2e5, 4.5e5, 12e5):
-        assert find_boiling_point(pressure) == pytest.approx(find_saturation(pressure).temperature, abs=1e-6)
 
 
 @pytest.mark.parametrize(("bar", "celsius"), [(4, 152), (10, 184), (3, 144), (6, 165)])

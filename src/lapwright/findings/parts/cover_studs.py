@@ -11,7 +11,7 @@ from lapwright.engine.sizes import Assumed
 from lapwright.findings.finding import Finding
 from lapwright.findings.parts.names import name_fasteners
 from lapwright.findings.parts.taking import NO_SOURCE, list_missing, say_taken
-from lapwright.medium.water import find_saturation
+from lapwright.medium.boiling import find_boiling_point
 from lapwright.quantities.pressure import ATMOSPHERE
 from lapwright.tables.naming import find_thread
 from lapwright.workshop.cover_figures import CoverFigures, CoverWish, find_cover_figures
@@ -72,7 +72,7 @@ def describe_cover(fastener: Fastener, engine: Engine, loads: Mapping[str, PartL
 def _find_temperature(load: PartLoads | None, fluid: str, pressure: float) -> float:
     if load is not None:
         return load.temperature
-    return find_saturation(pressure + ATMOSPHERE).temperature if fluid == "steam" else _ROOM
+    return find_boiling_point(pressure + ATMOSPHERE) if fluid == "steam" else _ROOM
 
 
 def list_taken(fastener: Fastener) -> tuple[Assumed, ...]:
