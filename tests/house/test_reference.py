@@ -13,13 +13,20 @@ from typing import Any
 import pytest
 import typer
 
+from docs.look_ups import LOOK_UPS
 from docs.make_reference import PAGES, REFERENCE, find_problem_codes, list_errors, list_problems
 from docs.meanings import CALIBRATION, CURES, FINDINGS, PROBLEMS, RESULTS, RUN, START
 from lapwright.cli import app
+from lapwright.engine.parts import METALS
 from lapwright.engine.sizes import NUMBER_KEYS
 from lapwright.findings.finding import CODES, PART_CODES, SEVERITIES
 from lapwright.motion.answers import EVENTS
 from lapwright.record.keys import TABLES
+from lapwright.tables.threads import SERIES
+from lapwright.workshop.drawers import DRAWERS
+from lapwright.workshop.packing_choice import MATERIALS
+from lapwright.workshop.screws import COEFFICIENTS, SCREWS
+from lapwright.workshop.tapping import TARGETS
 from tests.house.reading import MODULES, TOP
 
 EXAMPLES = sorted((TOP / "examples").glob("*.toml"))
@@ -117,7 +124,7 @@ def test_the_severities_are_those_of_the_results_page() -> None:
 #: Keys that stand for one of a few, and what they are written as in the table of fields.
 ENDS = {"head": "END", "crank": "END"}
 #: Fields under which every key is a name of its own.
-OPEN = {"spread", "spread_from", "set", "running"}
+OPEN = {"spread", "spread_from", "set", "running", "clearance_mm", "torque_if_nm"}
 
 
 #: What a field holds that has the fields of something else.
@@ -142,6 +149,9 @@ def find_fields(value: Any, path: str = "", *, known: Mapping[str, Any]) -> Iter
             yield from find_fields(inner, f"{path}.{name}" if path else name, known=known)
     elif value == []:
         yield from (f"{path}{brackets}" for brackets in ("[]", "[][]") if f"{path}{brackets}" in known)
+    elif value is None and path not in known:
+        # A part that is not there at all: its fields are explained, or else it is told as a field that nobody explains.
+        yield from () if any(name.startswith(f"{path}.") for name in known) else (path,)
     elif isinstance(value, list):
         for inner in value:
             yield from find_fields(inner, f"{path}[]", known=known)
@@ -152,7 +162,12 @@ def find_fields(value: Any, path: str = "", *, known: Mapping[str, Any]) -> Iter
 @cache
 def ask(command: str, name: str, *options: str) -> Any:
     """What a command of the program answers about an example, as JSON."""
-    words = [sys.executable, "-m", "lapwright", command, f"examples/{name}", *options, "--json"]
+    return call(command, f"examples/{name}", *options)
+
+
+def call(*asked: str) -> Any:
+    """What the program answers, as JSON."""
+    words = [sys.executable, "-m", "lapwright", *asked, "--json"]
     done = subprocess.run(words, cwd=TOP, capture_output=True, encoding="utf-8", timeout=60, check=False)
     return json.loads(done.stdout)
 
@@ -179,6 +194,45 @@ def test_every_field_of_a_run_and_of_starting_is_explained_and_every_explained_f
 @pytest.mark.journey
 def test_every_field_of_a_calibration_is_explained_and_every_explained_field_occurs() -> None:
     check_fields([ask("calibrate", "sandpiper.toml")], CALIBRATION)
+
+
+#: How the look-ups are asked, so that each of their fields occurs, with and without what may be left out.
+ASKED = {
+    "thread THREAD": (["7BA"], ["M4"], ["1/4 x 40"], ["G2"]),
+    "thread THREAD --against THREAD": (["7BA", "--against", "6BA"], ["2BA", "--against", "2BA"]),
+    "thread --measured SIZE": (
+        ["--measured", "3.0 mm"],
+        ["--measured", "3.55 mm", "--pitch", "38 tpi"],
+        ["--measured", "5.1 ± 0.05 mm", "--pitch", "0.9 mm", "--hole"],
+    ),
+    "drill THREAD": (
+        ["4BA", "--in", "brass", "--drawers", "metric"],
+        ["M4", "--engagement", "70 %"],
+        ["1 BSW", "--drawers", "number-letter"],
+    ),
+    "drill DRILL": (["3.1 mm"], ["No 30"], ["40 mm"]),
+    "gland": (
+        ["--rod", "5 ± 0.02 mm", "--bore", "9 mm", "--depth", "10 mm", "--nut", "1/2 x 32", "--pressure", "3 bar"],
+        ["--rod", "17 mm", "--bore", "23 mm", "--material", "EPDM", "--fluid", "air"],
+    ),
+    "rethread FROM": (["7BA", "--stripped"], ["4BA", "--keep-screw"]),
+    "rethread FROM TO": (["7BA", "5BA", "--depth", "4 mm", "--wall", "2 mm"], ["7BA", "6BA"]),
+    "torque THREAD": (["M3", "--thread-is", "oiled"], ["4BA", "--engagement", "1 mm"]),
+    "torque THREAD --grub": (["6BA", "--hold", "0.5 N m"], ["M4", "--grub"]),
+    "fit SIZE": (["6 mm"], ["1/4 in", "H7/g6", "--clearance", "1 thou"]),
+}
+
+
+@pytest.mark.journey
+@pytest.mark.parametrize("look_up", LOOK_UPS)
+def test_every_field_of_a_look_up_is_explained_and_every_explained_field_occurs(look_up: str) -> None:
+    check_fields([call(look_up.split(maxsplit=1)[0], *asked) for asked in ASKED[look_up]], LOOK_UPS[look_up])
+
+
+def test_what_can_be_asked_of_a_look_up_is_listed_in_its_page() -> None:
+    page = read_page("look-ups.md")
+    for names in (DRAWERS, MATERIALS, METALS, TARGETS, SCREWS, COEFFICIENTS, SERIES):
+        assert [name for name in names if name not in page] == []
 
 
 def check_fields(answers: list[Any], known: Mapping[str, Any]) -> None:

@@ -8,7 +8,6 @@ from dataclasses import dataclass, field
 from lapwright.findings.aim import Aim
 from lapwright.findings.reading import Reading
 from lapwright.findings.suspicion import Suspicion
-from lapwright.workshop.item import Item
 
 #: Said wherever the steam chest is opened or the engine turned with it open.
 OPENING_UP = (
@@ -32,7 +31,6 @@ class Action:
     set: Mapping[str, float | tuple[float, ...]]
     steps: tuple[str, ...]
     cautions: tuple[str, ...] = field(default=(OPENING_UP,))
-    have_ready: tuple[Item, ...] = ()
 
 
 Remedy = Callable[[Reading, Aim, Suspicion], list[Action]]

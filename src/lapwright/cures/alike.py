@@ -6,6 +6,7 @@ from math import degrees
 
 from lapwright.cures.action import OPENING_UP
 from lapwright.cures.cure import Cure
+from lapwright.cures.ready import list_ready
 from lapwright.engine.sizes import Sizes
 from lapwright.findings.cylinders import compare_cylinders
 from lapwright.findings.edges import set_exhaust_laps, set_steam_laps
@@ -51,4 +52,5 @@ def _describe(model: Sizes, after: Reading, *, changes: dict[str, float], work: 
         changes=changes,
         after=after.motion,
         before_you_start=(OPENING_UP,),
+        have_ready=list_ready(("turn-eccentric", "new-valve" if new else "move-on-spindle"), after.sizes),
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from lapwright.cures.alike import cure_difference
 from lapwright.cures.chain import Chain, finish_chain, propose_actions, try_action, weigh_chain
 from lapwright.cures.cure import Cure
+from lapwright.cures.ready import list_ready
 from lapwright.engine.assume import assume_missing
 from lapwright.engine.engine import Engine
 from lapwright.engine.sizes import Sizes
@@ -13,7 +14,6 @@ from lapwright.findings.finding import Finding
 from lapwright.findings.reading import Reading
 from lapwright.findings.search import explain_cylinder
 from lapwright.findings.symptoms import add_weights, find_symptoms
-from lapwright.workshop.item import merge_items
 
 #: The most cures shown for one cylinder.
 MOST = 5
@@ -110,7 +110,7 @@ def _describe(chain: Chain, aim: Aim, findings: tuple[Finding, ...]) -> Cure:
         after=chain.now.motion,
         left=left,
         before_you_start=tuple(dict.fromkeys(c for action in chain.actions for c in action.cautions)),
-        have_ready=merge_items(item for action in chain.actions for item in action.have_ready),
+        have_ready=list_ready((action.code for action in chain.actions), chain.now.sizes),
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
@@ -40,17 +41,32 @@ def merge_items(items: Iterable[Item]) -> tuple[Item, ...]:
     """
     kept: dict[tuple[str, str, str], Item] = {}
     for item in items:
-        key = (item.shelf, item.name, item.amount)
+        key = (item.shelf, item.name, _find_unit(item.amount))
         seen = kept.get(key)
         kept[key] = item if seen is None else _join(seen, item)
     return tuple(sorted(kept.values(), key=lambda item: SHELVES.index(item.shelf)))
 
 
-def _join(seen: Item, item: Item) -> Item:
-    purposes = tuple(dict.fromkeys((*seen.purposes, *item.purposes)))
-    count = max(seen.count, item.count) if seen.shelf in _KEPT else seen.count + item.count
-    return replace(seen, count=count, purposes=purposes)
-
-
 #: What is put back after the job, and what one tin of does for all of it.
 _KEPT = ("tools", "taps and dies", "drills", "consumables")
+#: An amount that can be added to: "0.14 m", "10 ml".
+_AMOUNT = r"(?P<figure>\d+(?:\.(?P<tenths>\d+))?) (?P<unit>m|mm|ml)"
+
+
+def _find_unit(amount: str) -> str:
+    """What has to be alike for two amounts to be one: the unit, or else all of it."""
+    found = re.fullmatch(_AMOUNT, amount)
+    return found["unit"] if found else amount
+
+
+def _join(seen: Item, item: Item) -> Item:
+    purposes = tuple(dict.fromkeys((*seen.purposes, *item.purposes)))
+    if seen.shelf in _KEPT:
+        return replace(seen, count=max(seen.count, item.count), purposes=purposes)
+    one, other = re.fullmatch(_AMOUNT, seen.amount), re.fullmatch(_AMOUNT, item.amount)
+    if one is None or other is None:
+        # What is counted adds up; of a sheet or a slice one is taken for each.
+        return replace(seen, count=seen.count + item.count, purposes=purposes)
+    places = max(len(found["tenths"] or "") for found in (one, other))
+    amount = f"{float(one['figure']) + float(other['figure']):.{places}f} {one['unit']}"
+    return replace(seen, amount=amount, purposes=purposes)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from lapwright.errors import DoesNotFit, NotInTable
 from lapwright.quantities import show_mm, show_share
 from lapwright.tables.inserts import InsertRow, list_inserts
 from lapwright.tables.materials import find_metal
@@ -141,10 +142,7 @@ def plan_rethread(
         bore=_find_bore(way),
     )
     if torque is None and grub:
-        # The tables of grub screws are read where one is asked for.
-        from lapwright.workshop.holding import find_seat
-
-        torque = min(held.torque, find_seat(way.new).torque)
+        torque = _find_seating(way.new, held)
     work = _lay_out(hole, way, held=held, torque=torque, grub=grub)
     work = replace(work, purposes=(purpose,) if purpose else ())
     return RethreadPlan(
@@ -165,6 +163,17 @@ def plan_rethread(
         notes=tuple(_list_notes(hole, way, work)),
         sources=(way.new.source, *_list_sources(way), *held.sources, _CHOOSING),
     )
+
+
+def _find_seating(row: ThreadRow, held: Tightening) -> float:
+    """What a grub screw is seated to [N m]; beyond the table of seating torques, what its threads and key may bear."""
+    # The tables of grub screws are read where one is asked for.
+    from lapwright.workshop.holding import find_seat
+
+    try:
+        return min(held.torque, find_seat(row).torque)
+    except NotInTable:
+        return held.torque
 
 
 def _choose(hole: Hole, new: ThreadRow | None, *, keep_screw: bool) -> _Way:
@@ -216,6 +225,8 @@ def _keep_thread(hole: Hole, *why: str) -> _Way:
     if insert and (hole.wall is None or hole.wall - insert.extra_wall >= WALL_SHARE * insert.tap_major):
         return _Way(choice=INSERT, new=old, insert=insert, reasons=(*why, "A wire insert needs the least wall."))
     outer = _find_outer(old)
+    if outer is None:
+        return _give_up_bush(hole, *why)
     left = _wall_beside(hole, outer)
     if left is not None and left < outer.pitch and not hole.into_steam:
         no_room = f"A bush screwed {outer.name} outside would leave {show_mm(max(0.0, left))} of wall: no room for it."
@@ -223,18 +234,26 @@ def _keep_thread(hole: Hole, *why: str) -> _Way:
     return _Way(choice=BUSH, new=old, outer=outer, reasons=(*why, "A bush gives the old thread back."))
 
 
+def _give_up_bush(hole: Hole, *why: str) -> _Way:
+    """A hole so thick that no thread of the tables goes round a bush for it."""
+    thick = f"no thread of the tables is thick enough for the outside of a bush with {hole.thread.name} in it"
+    if hole.into_steam:
+        raise DoesNotFit(thick, "have the hole bored and a plain bush fitted by somebody who does pressure parts")
+    return _Way(choice=FRESH, new=hole.thread, reasons=(*why, f"{thick[:1].upper()}{thick[1:]}."))
+
+
 def _wall_beside(hole: Hole, outer: ThreadRow) -> float | None:
     return None if hole.wall is None else hole.wall - (outer.major - hole.thread.major) / 2
 
 
-def _find_outer(old: ThreadRow) -> ThreadRow:
+def _find_outer(old: ThreadRow) -> ThreadRow | None:
     """The thinnest thread for the outside of a bush: its wall is at least one pitch of either thread (from memory)."""
     fit = [
         row
         for row in list_threads()
         if row.series != "BSP" and (row.minor - old.major) / 2 >= max(row.pitch, old.pitch)
     ]
-    return min(fit, key=lambda row: (row.major, row.series != old.series))
+    return min(fit, key=lambda row: (row.major, row.series != old.series), default=None)
 
 
 def _find_bore(way: _Way) -> float | None:
