@@ -18,6 +18,7 @@ from typing import Any
 import typer
 
 import lapwright
+from docs.look_ups import LOOK_UPS, READING
 from docs.meanings import CALIBRATION, CURES, FINDINGS, PROBLEMS, RESULTS, RUN, START
 from lapwright.cli import app
 from lapwright.engine.engine import FLUIDS
@@ -29,6 +30,13 @@ from lapwright.record import read_record, record_schema
 from lapwright.record.key import Key
 from lapwright.record.keys import TABLES, show_heading
 from lapwright.record.words import read_format
+from lapwright.tables.drills import list_drills
+from lapwright.tables.materials import list_metals
+from lapwright.tables.threads import SERIES, list_threads
+from lapwright.workshop.drawers import DRAWERS, name_drill
+from lapwright.workshop.packing_choice import MATERIALS
+from lapwright.workshop.screws import COEFFICIENTS, SCREWS
+from lapwright.workshop.tapping import TARGETS
 
 REFERENCE = Path(__file__).parent / "reference"
 #: What the record room calls to note a problem: the code comes first.
@@ -208,6 +216,52 @@ def make_results_page() -> str:
     )
 
 
+def make_look_ups_page() -> str:
+    """How the look-ups read names, and the fields of the JSON that they print."""
+    parts = [
+        "# Look-ups",
+        MADE,
+        "Six commands answer from tables, without a record: `thread`, `drill`, `gland`, `rethread`, `torque`, `fit`. "
+        "Their options stand under [commands](commands.md).",
+    ]
+    lists = list_known_names()
+    for heading, paragraphs in READING.items():
+        parts += [f"## {heading}", *(re.sub(r"<(\w+)>", lambda found: lists[found[1]], text) for text in paragraphs)]
+    parts.append(
+        "## What they print with `--json`\n\nOne object. NAME stands for a name that differs; null is what is not "
+        "known or does not apply, and where a whole part is null, the fields under it are not there."
+    )
+    for asked, fields in LOOK_UPS.items():
+        rows = [(f"`{path}`", *told) for path, told in fields.items()]
+        parts += [f"### lapwright {asked} --json", _table(("field", "unit", "meaning"), rows)]
+    return _page(parts)
+
+
+def list_known_names() -> dict[str, str]:
+    """The names that the look-ups know, as the program lists them, by the word that stands for each list."""
+    series = [(name, list_threads(name)) for name in SERIES]
+    drills = [(name, list_drills(name)) for name in DRAWERS["all"]]
+    metals = list_metals().values()
+    return {
+        "series": _table(
+            ("series", "form", "threads", "from", "to"),
+            [(name, rows[0].form, str(len(rows)), rows[0].name, rows[-1].name) for name, rows in series],
+        ),
+        "metals": _table(
+            ("metal", "also", "condition"), [(metal.name, ", ".join(metal.also), metal.condition) for metal in metals]
+        ),
+        "tapped": ", ".join(TARGETS),
+        "screws": ", ".join(SCREWS),
+        "conditions": ", ".join(COEFFICIENTS),
+        "drawers": ", ".join(f"`{name}`" for name in DRAWERS),
+        "drills": ", ".join(
+            f"{len(rows)} {name} drills from {name_drill(rows[0])} to {name_drill(rows[-1])}" for name, rows in drills
+        ),
+        "count": str(len(MATERIALS)),
+        "packings": ", ".join(MATERIALS),
+    }
+
+
 def _table(head: tuple[str, ...], rows: Iterable[tuple[str, ...]]) -> str:
     lines = [head, tuple("---" for _ in head), *rows]
     return "\n".join(f"| {' | '.join(cell.replace('|', chr(92) + '|') for cell in line)} |" for line in lines)
@@ -232,6 +286,7 @@ def _page(parts: Iterable[str]) -> str:
 
 PAGES: dict[str, Callable[[], str]] = {
     "commands.md": make_commands_page,
+    "look-ups.md": make_look_ups_page,
     "problems.md": make_problems_page,
     "record.md": make_record_page,
     "record.schema.json": make_schema,
