@@ -16,6 +16,7 @@ FIGURES = {
     "back_off_turn": "Then slacken the nut by, turns",
     "thread": "Thread",
     "tapping_drill_mm": "Tapping drill",
+    "opening_drill_mm": "Drill the old hole out to",
     "tapped_depth_mm": "Thread at least this deep",
     "worst_engagement_percent": "Thread left at the worst, %",
     "mean_engagement_percent": "Thread left on the whole, %",
@@ -25,6 +26,7 @@ FIGURES = {
     "held_torque_nm": "It then holds, N m",
     "shank_mm": "Plain shank",
     "shank_length_mm": "Length of plain shank",
+    "shank_past_cheek_mm": "Length of plain shank, beyond the cheek under the head",
     "reamed_mm": "Hole of the moving part",
     "most_torque_nm": "Never over, N m",
     "gasket_outside_mm": "Joint, over its outside",
@@ -33,8 +35,8 @@ FIGURES = {
 }
 
 
-#: What stands before a figure where there is one for each of two glands.
-_PREFIXES = {"piston_rod_": "Piston rod: ", "valve_spindle_": "Valve spindle: "}
+#: What stands in a figure's name where there is one for each of two glands.
+_RODS = ("piston_rod_", "valve_spindle_")
 
 
 def name_figure(name: str) -> str:
@@ -48,10 +50,11 @@ def name_figure(name: str) -> str:
     >>> name_figure("rings"), name_figure("piston_rod_rings")
     ('Rings', 'Piston rod: rings')
     """
-    for prefix, owner in _PREFIXES.items():
-        if name.startswith(prefix):
-            plain = name_figure(name.removeprefix(prefix))
-            return f"{owner}{plain[:1].lower()}{plain[1:]}"
+    for rod in _RODS:
+        before, found, rest = name.partition(rod)
+        if found:
+            owner, plain = f"{before}{rod}".replace("_", " ").strip(), name_figure(rest)
+            return f"{owner.capitalize()}: {plain[:1].lower()}{plain[1:]}"
     return FIGURES.get(name, name.replace("_", " "))
 
 

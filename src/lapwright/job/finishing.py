@@ -2,58 +2,64 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from lapwright.engine.engine import Engine
 from lapwright.engine.sizes import Assumed
-from lapwright.medium.boiling import find_boiling_point
+from lapwright.medium.boiling import HIGHEST, LOWEST, find_boiling_point
 from lapwright.quantities.pressure import ATMOSPHERE
 from lapwright.quantities.temperature import FREEZING
 from lapwright.workshop.finish import plan_finish
 from lapwright.workshop.finish_plan import Coat, FinishPlan
+from lapwright.workshop.paint_choice import list_paints
 
 #: Warmth of a shop [K].
 _ROOM = 293.15
 
 
 def plan_painting(engine: Engine) -> FinishPlan | None:
-    """Plan the painting that a record asks for; None where it asks for none.
-
-    Raises
-    ------
-    NotOneOf: the paint that is wished for is none of the tables'
-    """
+    """Plan the painting that a record asks for; None where it asks for none."""
     wanted = engine.finish
     if wanted is None:
         return None
-    temperature = wanted.temperature
-    return plan_finish(
+    # A record may name every row of the table of paints, and some of them are primers.
+    is_primer = wanted.paint is not None and wanted.paint not in {paint.name for paint in list_paints()}
+    plan = plan_finish(
         metal=wanted.metal,
-        temperature=_find_temperature(engine) if temperature is None else temperature,
+        temperature=_find_temperature(engine)[0] if wanted.temperature is None else wanted.temperature,
         surface=wanted.surface,
         old_paint=wanted.old_paint,
         lettering=wanted.lettering,
         masked=wanted.bright,
-        paint=wanted.paint,
+        paint=None if is_primer else wanted.paint,
     )
+    if wanted.paint is None or not is_primer:
+        return plan
+    wish = f"{wanted.paint[:1].upper()}{wanted.paint[1:]}"
+    return replace(plan, instead_of=wanted.paint, why=f"{wish} is a primer and no last coat. {plan.why}")
 
 
 def list_painting_assumed(engine: Engine) -> tuple[Assumed, ...]:
     """Return what was taken for the painting because nobody gave it."""
     if engine.finish is None or engine.finish.temperature is not None:
         return ()
-    shown = f"{_find_temperature(engine) - FREEZING:.0f} degC"
-    why = "that of the steam" if engine.fluid == "steam" else "that of the room"
-    return (Assumed("finish.temperature", shown, f"not given: taken as {why}", ("finish",)),)
+    temperature, whose = _find_temperature(engine)
+    shown = f"{temperature - FREEZING:.0f} degC"
+    return (Assumed("finish.temperature", shown, f"not given: taken as that of {whose}", ("finish",)),)
 
 
-def _find_temperature(engine: Engine) -> float:
-    """The metal is as hot as the steam in it, and on air as the room."""
+def _find_temperature(engine: Engine) -> tuple[float, str]:
+    """The metal is as hot as what arrives in it: on air, where nobody measured it, as the room [K]."""
+    supply = engine.running.supply_temperature
     if engine.fluid != "steam":
-        return _ROOM
-    if engine.running.supply_temperature is not None:
-        return engine.running.supply_temperature
-    return find_boiling_point((engine.supply_pressure or 0.0) + ATMOSPHERE)
+        return (_ROOM, "the room") if supply is None else (supply, "the air that arrives")
+    if supply is not None:
+        return supply, "the steam"
+    if engine.supply_pressure is None:
+        return find_boiling_point(ATMOSPHERE), "steam at the atmosphere's pressure, for no other is given"
+    pressure = min(max(engine.supply_pressure + ATMOSPHERE, LOWEST), HIGHEST)
+    return find_boiling_point(pressure), "the steam"
 
 
 def list_finish(plan: FinishPlan) -> dict[str, Any]:

@@ -160,7 +160,9 @@ def list_items(wish: CoverWish, figures: CoverFigures) -> tuple[Item, ...]:
     if wish.condition == "oiled":
         items.append(Item("consumables", "oil for threads", 1, "a little", use))
     if thread.clearance:
-        items.append(Item("tools", f"hole punch, {show_mm(thread.clearance['medium'], 1)}", 1, "", use))
+        # Up to the next tenth: a punch smaller than the hole would let the sheet bind on the thread.
+        punch = ceil(round(1e4 * thread.clearance["medium"], 6)) / 1e4
+        items.append(Item("tools", f"hole punch, {show_mm(punch, 1)}", 1, "", use))
     if figures.found is not None and figures.found.is_past_proof:
         items.append(Item("screws", f"{thread.name} stud, {wish.stud_metal}", wish.count, "", use))
         items.append(Item("screws", f"{thread.name} nut", wish.count, "", use))

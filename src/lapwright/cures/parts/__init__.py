@@ -10,6 +10,7 @@ from lapwright.cures.part_cure import PartCure
 from lapwright.cures.parts import cover, gland, grip, pin, thread
 from lapwright.engine.engine import Engine
 from lapwright.findings.finding import Finding
+from lapwright.findings.parts.names import tell_apart
 
 if TYPE_CHECKING:
     from lapwright.cycle.part_loads import PartLoads
@@ -34,14 +35,14 @@ def find_part_cures(engine: Engine, findings: tuple[Finding, ...], loads: Loads)
     findings: what `find_part_faults` found in it
     loads: what each cylinder's parts have to bear, empty where no run can be worked out
     """
-    cures: dict[tuple[str, str], PartCure] = {}
+    engine = tell_apart(engine)
+    cures: dict[tuple[str, str, str], PartCure] = {}
     for finding in findings:
         cure = _REMEDIES[finding.code](finding, engine, loads)
         if cure is None:
             continue
-        place = (cure.cylinder, cure.part)
-        seen = cures.get(place)
-        cures[place] = cure if seen is None or seen.code != cure.code else _add_answer(seen, finding)
+        work = (cure.cylinder, cure.part, cure.code)
+        cures[work] = _add_answer(cures[work], finding) if work in cures else cure
     return tuple(cures.values())
 
 

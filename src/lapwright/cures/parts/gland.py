@@ -13,7 +13,7 @@ from lapwright.errors import BadInput
 from lapwright.findings.finding import Finding
 from lapwright.findings.parts.names import name_gland, name_glands
 from lapwright.findings.parts.stuffing_box import list_unpacked
-from lapwright.findings.parts.taking import NO_SOURCE, list_missing
+from lapwright.findings.parts.taking import NO_SOURCE, find_pressure, list_missing
 from lapwright.tables.naming import find_thread
 from lapwright.workshop.gland_cutting import cut_rings
 from lapwright.workshop.gland_plan import GlandPlan, Nut, plan_gland
@@ -23,7 +23,7 @@ from lapwright.workshop.packing_choice import USUAL_CURE
 
 
 def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> PartCure | None:
-    """Pack the glands that a finding names; None where rod or box is not known.
+    """Pack those of the glands that a finding names of which rod and box are known; None where there is none.
 
     Parameters
     ----------
@@ -31,9 +31,10 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
     engine: whose gland it is
     loads: what each cylinder's parts have to bear
     """
-    glands = tuple(gland for gland in _list_glands(finding, engine) if None not in (gland.rod, gland.box_bore))
-    plans = tuple(plan for gland in glands if (plan := _plan(gland, engine, loads)) is not None)
-    if not plans or len(plans) != len(glands):
+    planned = tuple((gland, _plan(gland, engine, loads)) for gland in _list_glands(finding, engine))
+    glands = tuple(gland for gland, plan in planned if plan is not None)
+    plans = tuple(plan for _, plan in planned if plan is not None)
+    if not plans:
         return None
     fresh = all(gland.packed_with == "nothing" for gland in glands)
     return PartCure(
@@ -63,22 +64,22 @@ def _list_glands(finding: Finding, engine: Engine) -> tuple[Gland, ...]:
 
 
 def _plan(gland: Gland, engine: Engine, loads: Mapping[str, PartLoads]) -> GlandPlan | None:
-    assert gland.rod is not None
-    assert gland.box_bore is not None
+    if gland.rod is None or gland.box_bore is None:
+        return None
     load = loads.get(gland.cylinder)
-    service = settle_service(
-        engine.fluid,
-        pressure=engine.supply_pressure if load is None else load.pressure,
-        temperature=None if load is None else load.temperature,
-        oil=gland.oil,
-    )
     nut = Nut(pitch=find_thread(gland.nut_thread).pitch if gland.nut_thread else None, hand=gland.nut_hand)
     # What was found there and lasts is packed again.
     wanted = gland.packed_with if gland.packed_with not in (None, "nothing", "old string") else USUAL_CURE
     try:
         cutting = cut_rings(gland.rod, gland.box_bore, gland.box_depth)
+        service = settle_service(
+            engine.fluid,
+            pressure=find_pressure(engine, load),
+            temperature=None if load is None else load.temperature,
+            oil=gland.oil,
+        )
     except BadInput:
-        # No packing is so thick, or the box holds no ring.
+        # No packing is so thick, the box holds no ring, or water does not boil under such a pressure.
         return None
     return plan_gland(cutting, service, nut=nut, material=wanted, purpose=name_gland(gland))
 

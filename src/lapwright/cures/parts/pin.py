@@ -11,6 +11,7 @@ from lapwright.engine.parts import Pin
 from lapwright.engine.sizes import Assumed
 from lapwright.errors import BadInput
 from lapwright.findings.finding import Finding
+from lapwright.findings.parts.bearing_thread import list_taken as list_shank_taken
 from lapwright.findings.parts.taking import NO_SOURCE, list_missing
 from lapwright.tables.naming import find_thread
 from lapwright.workshop.pin_plan import PinPlan, plan_pin
@@ -54,9 +55,11 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
 def _figures(plan: PinPlan) -> dict[str, float | str | tuple[float, ...]]:
     sizes = plan.sizes
     end = {} if sizes.thread is None else {"thread": sizes.thread.name}
+    # Where the cheek under the head is not known, the shank is longer by it.
+    length = "shank_past_cheek_mm" if sizes.adds_cheek else "shank_length_mm"
     return {
         "shank_mm": tuple(1e3 * size for size in sizes.shank.shaft),
-        "shank_length_mm": tuple(1e3 * length for length in sizes.length),
+        length: tuple(1e3 * length for length in sizes.length),
         "reamed_mm": tuple(1e3 * size for size in sizes.shank.hole),
         **end,
     }
@@ -103,4 +106,5 @@ def _list_taken(pin: Pin) -> tuple[Assumed, ...]:
     }
     if pin.hole is None:
         usual["diameter"] = (f"that of its thread, {pin.thread}", "the diameter of the thread on it")
-    return list_missing(pin, usual)
+    screw = list_shank_taken(pin) if pin.kind == "screw" else ()
+    return (*list_missing(pin, usual), *screw)

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from functools import partial
 
 from lapwright.cures.part_cure import PartCure
 from lapwright.cycle.part_loads import PartLoads
 from lapwright.engine.engine import Engine
 from lapwright.engine.parts import Fastener
+from lapwright.engine.sizes import Assumed
 from lapwright.errors import BadInput
 from lapwright.findings.finding import Finding
 from lapwright.findings.parts.holding_screw import plan_hold
@@ -18,6 +20,7 @@ from lapwright.tables.threads import list_threads
 from lapwright.workshop.holding import HoldingPlan
 from lapwright.workshop.item import Item, merge_items
 from lapwright.workshop.rethread_plan import Hole, RethreadPlan, plan_rethread
+from lapwright.workshop.rethread_steps import BUSH, DRILLED, INSERT, STRAIGHT
 from lapwright.workshop.rethreading import describe_rethread
 from lapwright.workshop.tightening import say_torque
 
@@ -46,12 +49,21 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
         wall=fastener.wall,
         stripped=fastener.state == "stripped",
     )
-    grub = fastener.kind == "grub screw"
+    plan_hole = partial(
+        plan_rethread,
+        hole,
+        grub=fastener.kind == "grub screw",
+        screw=fastener.screw_material or "steel",
+        purpose=fastener.name,
+    )
     try:
-        plan = plan_rethread(hole, grub=grub, screw=fastener.screw_material or "steel", purpose=fastener.name)
+        plan = plan_hole()
+        hold = plan_hold(fastener, engine, loads, thread=plan.new.name) if fastener.holds in VITAL else None
+        if hold is not None:
+            # What holds by pressing on a shaft is drawn to its seating torque, not to what a clamping screw may bear.
+            plan = plan_hole(torque=hold.grip.seating)
     except BadInput:
         return None
-    hold = plan_hold(fastener, engine, loads, thread=plan.new.name) if fastener.holds in VITAL else None
     return _tell(fastener, plan, hold, code=finding.code)
 
 
@@ -62,15 +74,6 @@ def find_fastener(finding: Finding, engine: Engine) -> Fastener:
 
 
 def _tell(fastener: Fastener, plan: RethreadPlan, hold: HoldingPlan | None, *, code: str) -> PartCure:
-    left = plan.rethread
-    figures: dict[str, float | str] = {"thread": plan.new.name, "tapping_drill_mm": plan.drill * 1e3}
-    if left is not None:
-        figures["worst_engagement_percent"] = 100 * left.worst
-        figures["mean_engagement_percent"] = 100 * left.mean
-    figures["tapped_depth_mm"] = plan.needed_depth * 1e3
-    figures["torque_nm"] = plan.torque if hold is None else hold.grip.seating
-    if hold is not None:
-        figures["held_torque_nm"] = hold.grip.holds
     return PartCure(
         code="rethread",
         cylinder=fastener.cylinder,
@@ -79,13 +82,44 @@ def _tell(fastener: Fastener, plan: RethreadPlan, hold: HoldingPlan | None, *, c
         answers=(code, *(("screw-will-not-hold",) if hold is not None and hold.enough else ())),
         work="an evening",
         steps=(*plan.steps, *(() if hold is None else (hold.steps[0], *hold.steps[-2:]))),
-        set=figures,
+        set=dict(_list_figures(plan, hold)),
         before_you_start=plan.cautions,
         notes=(*plan.reasons, *_say_others(fastener, plan), *plan.notes, *(() if hold is None else _say_hold(hold))),
         have_ready=_list_items(plan, hold),
         sources=tuple(dict.fromkeys((*plan.sources, *(() if hold is None else hold.sources)))),
-        taken=list_missing(fastener, {"hole_material": (_METAL, f"the usual metal ({NO_SOURCE})")}),
+        taken=_list_taken(fastener, hold),
     )
+
+
+def _list_figures(plan: RethreadPlan, hold: HoldingPlan | None) -> Iterator[tuple[str, float | str]]:
+    left = plan.rethread
+    yield "thread", plan.new.name
+    if plan.choice in (INSERT, BUSH):
+        # The drill makes room for the insert or the bush, not for the screw's thread.
+        yield "opening_drill_mm", plan.drill * 1e3
+    elif plan.choice != STRAIGHT:
+        yield "tapping_drill_mm", plan.drill * 1e3
+    if plan.choice == DRILLED and left is not None:
+        yield "engagement_percent", 100 * left.drilled_worst
+    elif left is not None:
+        yield "worst_engagement_percent", 100 * left.worst
+        yield "mean_engagement_percent", 100 * left.mean
+    yield "tapped_depth_mm", plan.needed_depth * 1e3
+    yield "torque_nm", plan.torque
+    if hold is not None:
+        yield "held_torque_nm", hold.grip.holds
+
+
+def _list_taken(fastener: Fastener, hold: HoldingPlan | None) -> tuple[Assumed, ...]:
+    usual = {
+        "hole_material": (_METAL, f"the usual metal ({NO_SOURCE})"),
+        "engagement": ("one diameter of the screw", f"usual ({NO_SOURCE})"),
+    }
+    if fastener.kind != "grub screw":
+        usual["screw_material"] = ("steel", "the usual metal")
+    if hold is not None:
+        usual["point"] = ("cup", f"the usual point ({NO_SOURCE})")
+    return list_missing(fastener, usual)
 
 
 def _list_items(plan: RethreadPlan, hold: HoldingPlan | None) -> tuple[Item, ...]:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from lapwright.engine.engine import Engine
 from lapwright.findings.finding import SEVERITIES, Finding
 from lapwright.findings.parts import bearing_thread, cover_studs, holding_screw, packing_kind, stuffing_box, worn_thread
+from lapwright.findings.parts.names import tell_apart
 
 if TYPE_CHECKING:
     from lapwright.cycle.part_loads import PartLoads
@@ -32,5 +33,6 @@ def find_part_faults(engine: Engine, loads: Mapping[str, PartLoads]) -> tuple[Fi
     engine: the engine as its record tells of it
     loads: what each cylinder's parts have to bear, empty where no run can be worked out
     """
+    engine = tell_apart(engine)
     found = [finding for suspect in _SUSPECTS for finding in suspect(engine, loads)]
     return tuple(sorted(found, key=lambda finding: SEVERITIES.index(finding.severity)))

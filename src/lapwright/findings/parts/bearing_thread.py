@@ -7,7 +7,9 @@ from collections.abc import Iterator, Mapping
 from lapwright.cycle.part_loads import PartLoads
 from lapwright.engine.engine import Engine
 from lapwright.engine.parts import Pin
+from lapwright.engine.sizes import Assumed
 from lapwright.findings.finding import Finding
+from lapwright.findings.parts.taking import list_missing, say_taken
 from lapwright.workshop.pins import ShankVerdict, judge_thread_in_bearing
 
 CODE = "thread-as-bearing"
@@ -25,12 +27,19 @@ def judge_shank(pin: Pin) -> ShankVerdict | None:
     """Judge the shank of a pin with a thread; None where it has none, or a length is not known."""
     # A screw is threaded to its head.
     plain = 0.0 if pin.plain_length is None and pin.kind == "screw" else pin.plain_length
-    if pin.kind == "plain pin" or plain is None or pin.moving_part is None:
+    has_thread = pin.thread is not None or pin.kind in ("bolt", "screw", "shouldered pin")
+    if pin.kind == "plain pin" or not has_thread or plain is None or pin.moving_part is None:
         return None
     return judge_thread_in_bearing(plain, pin.moving_part)
 
 
+def list_taken(pin: Pin) -> tuple[Assumed, ...]:
+    """Return what was taken for the shank of a screw that nobody measured."""
+    return list_missing(pin, {"plain_length": ("0 mm", "threaded to the head, as screws are")})
+
+
 def _tell(pin: Pin, judged: ShankVerdict) -> Finding:
+    taken = list_taken(pin)
     what = pin.kind if pin.kind in ("bolt", "screw") else "pin"
     return Finding(
         code=CODE,
@@ -40,8 +49,9 @@ def _tell(pin: Pin, judged: ShankVerdict) -> Finding:
         size=judged.thread_inside * 1e3,
         unit="mm",
         title=f"The {pin.name} is a {what}, and the part turns on its thread",
-        because=judged.sentence.rstrip("."),
+        because=f"{judged.sentence.rstrip('.')}{say_taken(taken)}, counted from where the part begins",
         effect="; ".join(f"{reason[:1].lower()}{reason[1:].rstrip('.')}" for reason in judged.reasons[:2]),
         check_next="draw it out and look: bright crests, and a mark of each thread in the hole",
+        rests_on=tuple(assumed.key for assumed in taken),
         part=pin.name,
     )

@@ -8,9 +8,10 @@ from lapwright.cycle.part_loads import PartLoads
 from lapwright.engine.engine import Engine
 from lapwright.engine.parts import Fastener
 from lapwright.engine.sizes import Assumed
+from lapwright.errors import BadInput
 from lapwright.findings.finding import Finding
 from lapwright.findings.parts.names import name_fasteners
-from lapwright.findings.parts.taking import NO_SOURCE, list_missing, say_taken
+from lapwright.findings.parts.taking import NO_SOURCE, find_pressure, list_missing, say_taken
 from lapwright.medium.boiling import find_boiling_point
 from lapwright.quantities.pressure import ATMOSPHERE
 from lapwright.tables.naming import find_thread
@@ -38,7 +39,7 @@ def suspect(engine: Engine, loads: Mapping[str, PartLoads]) -> Iterator[Finding]
 
 
 def describe_cover(fastener: Fastener, engine: Engine, loads: Mapping[str, PartLoads]) -> CoverWish | None:
-    """Put together what is known of a cover; None for another fastener, or where thread, bore or pressure is not known.
+    """Put together what is known of a cover; None for another fastener, or where too little is known.
 
     Parameters
     ----------
@@ -48,16 +49,19 @@ def describe_cover(fastener: Fastener, engine: Engine, loads: Mapping[str, PartL
     """
     sizes = next(sizes for sizes in engine.cylinders if sizes.name == fastener.cylinder)
     bore, load = sizes.numbers.get("bore"), loads.get(fastener.cylinder)
-    pressure = engine.supply_pressure if load is None else load.pressure
+    pressure = find_pressure(engine, load)
     if fastener.holds != "cover" or fastener.thread is None or bore is None or pressure is None:
         return None
-    fluid = engine.fluid or "air"
+    outside = fastener.joint_outside or bore + _LAND
+    temperature = _find_temperature(load, engine, pressure)
+    if outside <= bore or temperature is None:
+        return None
     return CoverWish(
         name=fastener.name,
-        joint=Joint(bore, max(fastener.joint_outside or bore + _LAND, bore + 1e-4)),
+        joint=Joint(bore, outside),
         pressure=pressure,
-        fluid=fluid,
-        temperature=_find_temperature(load, fluid, pressure),
+        fluid=engine.fluid or "air",
+        temperature=temperature,
         count=fastener.count,
         thread=find_thread(fastener.thread),
         gasket=fastener.gasket,
@@ -69,10 +73,15 @@ def describe_cover(fastener: Fastener, engine: Engine, loads: Mapping[str, PartL
     )
 
 
-def _find_temperature(load: PartLoads | None, fluid: str, pressure: float) -> float:
-    if load is not None:
-        return load.temperature
-    return find_boiling_point(pressure + ATMOSPHERE) if fluid == "steam" else _ROOM
+def _find_temperature(load: PartLoads | None, engine: Engine, pressure: float) -> float | None:
+    """None where water does not boil under such a pressure."""
+    known = engine.running.supply_temperature if load is None else load.temperature
+    if known is not None or engine.fluid != "steam":
+        return _ROOM if known is None else known
+    try:
+        return find_boiling_point(pressure + ATMOSPHERE)
+    except BadInput:
+        return None
 
 
 def list_taken(fastener: Fastener) -> tuple[Assumed, ...]:

@@ -13,21 +13,42 @@ from lapwright.findings.finding import Finding
 from lapwright.findings.parts.taking import NO_SOURCE, list_missing, say_taken
 from lapwright.findings.parts.worn_thread import VITAL, is_worn
 from lapwright.tables.naming import find_thread
-from lapwright.workshop.holding import Clamp, HoldingPlan, plan_holding
+from lapwright.workshop.holding import ON_A_FLAT, TWO_SCREWS, Clamp, HoldingPlan, plan_holding
 from lapwright.workshop.tightening import say_torque
 
 CODE = "screw-will-not-hold"
 #: Where nobody gave them: metal of a hub, and the thread in it in diameters of the screw.
 _HUB, _ENGAGED = "brass", 1.0
+#: What is screwed down on a shaft, and does not pull.
+_PRESSING = ("grub screw", "screw")
 
 
 def suspect(engine: Engine, loads: Mapping[str, PartLoads]) -> Iterator[Finding]:
     """Suspect every sound grub screw that holds less than the factor over what it has to."""
     for fastener in engine.fasteners:
-        if fastener.holds in VITAL and fastener.kind in ("grub screw", "screw") and not is_worn(fastener):
+        if fastener.holds in VITAL and not is_worn(fastener) and not _is_let_in(fastener):
             plan = plan_hold(fastener, engine, loads)
-            if plan is not None and not plan.enough:
+            if plan is not None and find_held(fastener, plan) < plan.needed:
                 yield _tell(fastener, plan)
+
+
+def _is_let_in(fastener: Fastener) -> bool:
+    """A dog or cone point in a dimple holds by its shape."""
+    return fastener.seat == "dimple" and fastener.point in ("dog", "cone")
+
+
+def find_held(fastener: Fastener, plan: HoldingPlan) -> float:
+    """Return what the screws hold as they are [N m], with the flat under them and a second one beside the first.
+
+    Parameters
+    ----------
+    fastener: the screw, or several alike
+    plan: what one of them holds on the plain shaft
+
+    Source: set-screw-chart (flat); common practice, no source (a second screw)
+    """
+    flat = ON_A_FLAT if fastener.seat == "flat" else 1.0
+    return plan.grip.holds * flat * (TWO_SCREWS if fastener.count > 1 else 1.0)
 
 
 def plan_hold(
@@ -44,7 +65,7 @@ def plan_hold(
     """
     torque = find_torque_to_hold(fastener, engine, loads)
     name = thread or fastener.thread
-    if torque is None or name is None or fastener.shaft is None:
+    if torque is None or name is None or fastener.shaft is None or fastener.kind not in _PRESSING:
         return None
     row = find_thread(name)
     clamp = Clamp(
@@ -92,19 +113,25 @@ def list_taken(fastener: Fastener) -> tuple[Assumed, ...]:
     return list_missing(fastener, usual)
 
 
+def _say_screws(fastener: Fastener) -> str:
+    on = " on a flat" if fastener.seat == "flat" else ""
+    return f"two{on} hold" if fastener.count > 1 else f"it holds{on}"
+
+
 def _tell(fastener: Fastener, plan: HoldingPlan) -> Finding:
-    share = 100 * plan.grip.holds / plan.needed
+    held = find_held(fastener, plan)
+    share = 100 * held / plan.needed
     taken = list_taken(fastener)
     return Finding(
         code=CODE,
         cylinder=fastener.cylinder,
         end=None,
-        severity="stops-it" if plan.grip.holds < plan.torque else "spoils-it",
+        severity="stops-it" if held < plan.torque else "spoils-it",
         size=share,
         unit="%",
         title=f"The {fastener.name} does not hold the {fastener.holds} for sure",
         because=(
-            f"seated to {say_torque(plan.grip.seating)} it holds {say_torque(plan.grip.holds)} at the shaft"
+            f"seated to {say_torque(plan.grip.seating)} {_say_screws(fastener)} {say_torque(held)} at the shaft"
             f"{say_taken(taken)}; the run puts {say_torque(plan.torque)} on it, and {plan.factor:g} times that is "
             "wanted where the load turns round in every turn"
         ),

@@ -2,7 +2,48 @@
 
 from __future__ import annotations
 
-from lapwright.engine.parts import Fastener, Gland
+from collections.abc import Iterable
+from dataclasses import replace
+from typing import Final, TypeVar
+
+from lapwright.engine.engine import Engine
+from lapwright.engine.parts import Fastener, Gland, Pin
+
+_ORDINALS: Final = ("second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
+Named = TypeVar("Named", Fastener, Pin)
+
+
+def tell_apart(engine: Engine) -> Engine:
+    """Return the engine with a name of its own for every part: a finding and its cure know a part by its name.
+
+    Parameters
+    ----------
+    engine: as its record tells of it
+
+    Example:
+    >>> twice = tuple(Pin(name="pin", cylinder="A", number=number) for number in (1, 2))
+    >>> [pin.name for pin in tell_apart(Engine(name="Tern", cylinders=(), pins=twice)).pins]
+    ['pin', 'second pin']
+    """
+    taken: set[tuple[str, str]] = set()
+    glands = tuple(replace(gland, on=_find_own((gland.cylinder, gland.on), taken)) for gland in engine.glands)
+    return replace(engine, glands=glands, fasteners=_number(engine.fasteners), pins=_number(engine.pins))
+
+
+def _number(parts: Iterable[Named]) -> tuple[Named, ...]:
+    taken: set[tuple[str, str]] = set()
+    return tuple(replace(part, name=_find_own((part.cylinder, part.name), taken)) for part in parts)
+
+
+def _find_own(place: tuple[str, str], taken: set[tuple[str, str]]) -> str:
+    """The name itself, or with the first ordinal before it that is free in its cylinder."""
+    cylinder, name = place
+    number, own = 2, name
+    while (cylinder, own) in taken:
+        ordinal = _ORDINALS[number - 2] if number - 2 < len(_ORDINALS) else f"{number}th"
+        number, own = number + 1, f"{ordinal} {name}"
+    taken.add((cylinder, own))
+    return own
 
 
 def name_gland(gland: Gland) -> str:

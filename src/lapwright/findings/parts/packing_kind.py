@@ -7,8 +7,10 @@ from collections.abc import Iterator, Mapping
 from lapwright.cycle.part_loads import PartLoads
 from lapwright.engine.engine import Engine
 from lapwright.engine.parts import Gland
+from lapwright.errors import BadInput
 from lapwright.findings.finding import Finding
 from lapwright.findings.parts.names import name_gland
+from lapwright.findings.parts.taking import find_pressure
 from lapwright.workshop.gland_verdict import Judgement
 from lapwright.workshop.packing_choice import judge_packing
 
@@ -35,13 +37,17 @@ def judge_gland(gland: Gland, engine: Engine, loads: Mapping[str, PartLoads]) ->
     if gland.packed_with in (None, "nothing"):
         return None
     load = loads.get(gland.cylinder)
-    return judge_packing(
-        gland.packed_with,
-        fluid=engine.fluid,
-        temperature=None if load is None else load.temperature,
-        pressure=engine.supply_pressure if load is None else load.pressure,
-        oil=gland.oil,
-    )
+    try:
+        return judge_packing(
+            gland.packed_with,
+            fluid=engine.fluid,
+            temperature=None if load is None else load.temperature,
+            pressure=find_pressure(engine, load),
+            oil=gland.oil,
+        )
+    except BadInput:
+        # Water does not boil under such a pressure.
+        return None
 
 
 def _tell(gland: Gland, judged: Judgement) -> Finding:

@@ -7,9 +7,10 @@ from collections.abc import Iterator, Mapping
 from lapwright.cycle.part_loads import PartLoads
 from lapwright.engine.engine import Engine
 from lapwright.engine.parts import Gland
+from lapwright.errors import BadInput
 from lapwright.findings.finding import Finding
 from lapwright.findings.parts.names import name_gland, name_glands
-from lapwright.workshop.gland import judge_section
+from lapwright.workshop.gland import SectionVerdict, judge_section
 
 CODE = "gland-leaks"
 
@@ -60,11 +61,22 @@ def _say_room(gland: Gland) -> str:
     return f"round the {gland.on} a space of {space * 1e3:.2f} mm stands open all round"
 
 
+def _judge_section(gland: Gland) -> SectionVerdict | None:
+    """None where a size is not known, or where the space is none that packing goes into."""
+    # A ring of rubber lies in a groove of its own.
+    if gland.packed_with is not None and (gland.packed_with == "nothing" or gland.packed_with.endswith("O-ring")):
+        return None
+    if gland.rod is None or gland.box_bore is None or gland.packing_section is None:
+        return None
+    try:
+        return judge_section(gland.rod, gland.box_bore, gland.packing_section)
+    except BadInput:
+        return None
+
+
 def _suspect_section(gland: Gland) -> Iterator[Finding]:
-    if gland.rod is None or gland.box_bore is None or gland.packing_section is None or gland.packed_with == "nothing":
-        return
-    judged = judge_section(gland.rod, gland.box_bore, gland.packing_section)
-    if judged.fits:
+    judged = _judge_section(gland)
+    if judged is None or judged.fits:
         return
     thin = judged.off < 0
     yield Finding(

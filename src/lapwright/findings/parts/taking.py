@@ -3,11 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import TYPE_CHECKING
 
+from lapwright.engine.engine import Engine
 from lapwright.engine.parts import Fastener, Gland, Pin
 from lapwright.engine.sizes import Assumed
 
+if TYPE_CHECKING:
+    from lapwright.cycle.part_loads import PartLoads
+
 NO_SOURCE = "common practice, no source"
+
+
+def find_pressure(engine: Engine, load: PartLoads | None) -> float | None:
+    """Return what a gland or a joint has to hold [Pa, above the atmosphere]; None where neither run nor record tells.
+
+    Parameters
+    ----------
+    engine: whose it is
+    load: what its cylinder's parts have to bear, None where no run can be worked out
+    """
+    pressure = engine.supply_pressure if load is None else load.pressure
+    # What stays under the atmosphere blows nothing out.
+    return None if pressure is None else max(pressure, 0.0)
 
 
 def list_missing(part: Gland | Fastener | Pin, usual: Mapping[str, tuple[str, str]]) -> tuple[Assumed, ...]:

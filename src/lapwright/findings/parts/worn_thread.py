@@ -29,7 +29,8 @@ def is_worn(fastener: Fastener) -> bool:
 
 
 def _has_other_screw(fastener: Fastener) -> bool:
-    return None not in (fastener.thread, fastener.screw) and fastener.thread != fastener.screw
+    thread, screw = fastener.thread, fastener.screw
+    return bool(thread and screw) and screw != thread and screw not in find_thread(thread).twins
 
 
 def _tell(fastener: Fastener) -> Finding:
@@ -59,7 +60,7 @@ def _tell(fastener: Fastener) -> Finding:
 def _list_evidence(fastener: Fastener) -> Iterator[str]:
     if fastener.state in ("worn", "stripped"):
         yield f"its thread was found {fastener.state}"
-    if fastener.thread and fastener.screw and fastener.thread != fastener.screw:
+    if fastener.thread and fastener.screw and _has_other_screw(fastener):
         match = match_threads(find_thread(fastener.screw), find_thread(fastener.thread))
         yield f"the screw in it is not its own: {match.sentence.rstrip('.')}"
 
