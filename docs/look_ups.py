@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 _FORMAT = ("", "1; nothing here changes its meaning without a new number, but fields may be added")
-_NOTES = ("", "what to know besides, in sentences")
-_SOURCES = ("", "what the figures rest on")
 
 #: How one screw goes into one hole of another thread.
 _MATCH = {
@@ -21,7 +19,10 @@ _MATCH = {
     "depth_percent": ("%", "of the hole's full depth of thread in which the two overlap"),
     "sentence": ("", "the same in words"),
 }
-_ITEM = {
+_LAST = {"notes[]": ("", "what to know besides, in sentences"), "sources[]": ("", "what the figures rest on")}
+_WORK = {
+    "steps[]": ("", "what to do, in order"),
+    "cautions[]": ("", "what can hurt"),
     "have_ready[].shelf": ("", "`tools`, `taps and dies`, `drills`, `screws`, `packing`, ...: where it lies"),
     "have_ready[].name": ("", "what to have ready, with its size"),
     "have_ready[].count": ("", "how many"),
@@ -53,14 +54,13 @@ THREAD = {
     "source": ("", "what its sizes rest on"),
     "drill_source": ("", "what the tapping drill rests on; empty where none is listed"),
     "clearance_source": ("", "what the holes to clear it rest on"),
-    "notes[]": _NOTES,
-    "sources[]": _SOURCES,
+    **_LAST,
 }
 #: Every field of `lapwright thread THREAD --against THREAD --json`, both ways round.
 AGAINST = {
     "format": _FORMAT,
     **{f"pairs[].{name}": told for name, told in _MATCH.items()},
-    "sources[]": _SOURCES,
+    "sources[]": _LAST["sources[]"],
 }
 
 #: Every field of `lapwright thread --measured SIZE --json`.
@@ -77,8 +77,7 @@ MEASURED = {
     "candidates[].diameter_off_mm": ("mm", "what was measured less what the tables say"),
     "candidates[].pitch_off_mm": ("mm", "the same of the pitch; null where it was not measured"),
     "tell_apart[]": ("", "what would tell the first two apart"),
-    "notes[]": _NOTES,
-    "sources[]": _SOURCES,
+    **_LAST,
 }
 
 #: What is told of a hole before it is tapped.
@@ -115,8 +114,7 @@ DRILL_THREAD = {
     "clearance[].diameter_mm": ("mm", "the hole for it"),
     "clearance[].drill": ("", "a drill of the drawers that makes it; null where there is none"),
     "clearance[].drill_mm": ("mm", "size of that drill"),
-    "notes[]": _NOTES,
-    "sources[]": _SOURCES,
+    **_LAST,
 }
 
 #: Every field of `lapwright drill DRILL --json`.
@@ -135,8 +133,7 @@ DRILL_USE = {
     "tapping[].listed": ("", "whether the handbooks list this drill for it"),
     "clearing[].thread": ("", "a screw that passes through the hole, eight at most"),
     "clearing[].fit": ("", "how freely: `close`, `medium` or `free`"),
-    "notes[]": _NOTES,
-    "sources[]": _SOURCES,
+    **_LAST,
 }
 
 #: Whether a packing or a ring lives with what it meets.
@@ -201,11 +198,8 @@ GLAND = {
     "orings[].fits": ("", "whether there is room for it in this box"),
     "orings[].how": ("", "how it is fitted, or why not"),
     "orings[].source": ("", "what its sizes rest on"),
-    "steps[]": ("", "what to do, in order"),
-    "notes[]": _NOTES,
-    "cautions[]": ("", "what can hurt"),
-    **_ITEM,
-    "sources[]": _SOURCES,
+    **_WORK,
+    **_LAST,
 }
 
 #: What is left of a larger thread cut in an old hole.
@@ -224,7 +218,7 @@ _UP = {
     "same_pitch": ("", "whether the tap can fall into the old thread and follow it"),
     "wall_left_mm": ("mm", "metal left beside the new thread; null where the wall was not given"),
     "wall_allows": ("", "whether that is enough; null where the wall was not given"),
-    "notes[]": _NOTES,
+    "notes[]": _LAST["notes[]"],
 }
 _PLAN = {
     "choice": ("", "the way out: `straight in`, `drill and tap out`, `insert`, `bush` or `fresh hole`"),
@@ -237,11 +231,8 @@ _PLAN = {
     "torque_nm": ("N m", "what the screw is drawn to"),
     "needed_depth_mm": ("mm", "thread in the hole that this wants"),
     "lubricant": ("", "what goes on the tap"),
-    "steps[]": ("", "what to do, in order"),
-    "cautions[]": ("", "what can hurt"),
-    **_ITEM,
-    "notes[]": _NOTES,
-    "sources[]": _SOURCES,
+    **_WORK,
+    **_LAST,
 }
 
 #: Every field of `lapwright rethread THREAD --json`.
@@ -283,8 +274,7 @@ TORQUE = {
     "bare_engagement_mm": ("mm", "thread that would just hold what the screw may be drawn to"),
     "needed_engagement_mm": ("mm", "thread that it wants: twice that"),
     "published_nm": ("N m", "least and most torque that tables print for it; null where none was found"),
-    "notes[]": _NOTES,
-    "sources[]": _SOURCES,
+    **_LAST,
 }
 
 #: Every field of `lapwright torque THREAD --grub --json`.
@@ -314,11 +304,8 @@ GRUB = {
     "ways[].holds_nm": ("N m", "what it holds then; null where it cannot slip"),
     "ways[].enough": ("", "whether that is enough; null where it cannot slip"),
     "larger_screw": ("", "larger screw that would be enough; null where none is needed or none would"),
-    "steps[]": ("", "what to do, in order"),
-    "cautions[]": ("", "what can hurt"),
-    **_ITEM,
-    "notes[]": _NOTES,
-    "sources[]": _SOURCES,
+    **_WORK,
+    **_LAST,
 }
 
 #: Every field of `lapwright fit SIZE --json`.
@@ -342,8 +329,7 @@ FIT = {
     "clearance.rules[].clearance_um": ("µm", "what it gives here"),
     "clearance.rules[].is_used": ("", "whether it is the one used"),
     "clearance.rules[].source": ("", "where it is from"),
-    "notes[]": _NOTES,
-    "sources[]": _SOURCES,
+    **_LAST,
 }
 
 #: The look-ups as they are asked, each with all the fields of its answer.
@@ -404,8 +390,7 @@ READING = {
         "`gland --material` understands <count> names: <packings>. Plain words such as hemp, PTFE, nitrile or FPM lead "
         "to one of them. Old string is what is found in an old box and never put into one: take it for asbestos "
         "until it has been tested.",
-        "Left out, a gland is packed with graphite yarn. What was asked for is judged in any case; the gland is packed "
-        "with it only where it is a soft packing and suits, and with graphite yarn otherwise.",
+        "What is asked for is judged in any case. A soft packing that suits is used, and otherwise graphite yarn.",
     ),
     "Paint": (
         "Painting is no look-up of its own: `[finish]` in the record asks for it, and the answer stands under `finish` "
