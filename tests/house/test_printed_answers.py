@@ -38,7 +38,5 @@ def test_a_stretch_that_is_not_printed_is_noticed() -> None:
 @pytest.mark.parametrize(("command", "shown"), BLOCKS, ids=[command for command, _ in BLOCKS])
 def test_a_command_prints_what_stands_under_it(command: str, shown: str) -> None:
     words = [sys.executable, "-m", "lapwright", *shlex.split(command)]
-    done = subprocess.run(
-        words, cwd=TOP / "examples", capture_output=True, encoding="utf-8", timeout=60, check=False
-    )
+    done = subprocess.run(words, cwd=TOP / "examples", capture_output=True, encoding="utf-8", timeout=60, check=False)
     assert find_missing(shown, done.stdout + done.stderr) == []
