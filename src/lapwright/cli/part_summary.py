@@ -17,7 +17,8 @@ def list_part_cures(visit: Visit) -> Iterator[str]:
     """Yield what to do about each part: its steps stand on the card, here are the title and the figures."""
     if not visit.part_cures:
         return
-    yield "What to do about the parts"
+    cautions = dict.fromkeys(line for cure in visit.part_cures for line in cure.before_you_start)
+    yield "What to do about the parts\n\n" + "\n".join(_wrap(f"Caution: {line}", "   ", "   ") for line in cautions)
     many = len(visit.cylinders) > 1
     yield "\n".join(_tell_cure(number, cure, many=many) for number, cure in enumerate(visit.part_cures, 1))
 

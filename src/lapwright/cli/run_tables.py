@@ -132,7 +132,7 @@ def list_comparison(found: Trial, after: Trial) -> Iterator[tuple[str, str, str]
     runs = [trial.run for trial in pair]
     least = [trial.least_pressure for trial in pair]
     if any(pressure is not None for pressure in least):
-        shown = ["at no pressure" if p is None else found.stand.show(p) for p in least]
+        shown = ["never" if p is None else found.stand.show(p) for p in least]
         yield ("turns over from", *_two(shown))
     if found.stand.is_loaded:
         yield ("speed", *_two([f"{run.conditions.speed * 30 / pi:.0f} rpm" for run in runs]))

@@ -65,31 +65,27 @@ def _cylinders(visit: Visit) -> Iterator[str]:
 
 
 def _findings(visit: Visit) -> Iterator[str]:
-    if not visit.findings and not visit.part_findings:
+    if not visit.all_findings:
         yield "Nothing wrong was found" + (" in what is known." if visit.gaps else ".")
         return
     yield "What is wrong"
     count = 0
-    for names, group in _group_alike(visit.findings).items():
+    for names, group in _group_alike(visit.all_findings):
         for finding in group:
             if finding.instead_of:
                 yield _wrap(f"Or instead: {finding.title}. {_sentence(finding.check_next)}", "     ")
                 continue
             count += 1
             yield _tell_finding(count, names, finding)
-    for finding in visit.part_findings:
-        count += 1
-        yield _tell_finding(count, f"cylinder {finding.cylinder}", finding)
 
 
-def _group_alike(findings: tuple[Finding, ...]) -> dict[str, list[Finding]]:
-    """Findings by the cylinders that have just the same ones."""
-    by_cylinder: dict[str, list[Finding]] = {}
+def _group_alike(findings: tuple[Finding, ...]) -> list[tuple[str, list[Finding]]]:
+    """Findings by the cylinders that have just the same ones; those of valves and of parts apart."""
+    by_cylinder: dict[tuple[str, bool], list[Finding]] = {}
     for finding in findings:
-        by_cylinder.setdefault(finding.cylinder, []).append(finding)
-    groups: dict[str, list[Finding]] = {}
+        by_cylinder.setdefault((finding.cylinder, bool(finding.part)), []).append(finding)
     seen: list[tuple[list[str], list[Finding]]] = []
-    for name, own in by_cylinder.items():
+    for (name, _), own in by_cylinder.items():
         plain = [replace(finding, cylinder="") for finding in own]
         for names, others in seen:
             if [replace(finding, cylinder="") for finding in others] == plain:
@@ -97,9 +93,9 @@ def _group_alike(findings: tuple[Finding, ...]) -> dict[str, list[Finding]]:
                 break
         else:
             seen.append(([name], own))
-    for names, own in seen:
-        groups["cylinder " + names[0] if len(names) == 1 else "cylinders " + " and ".join(names)] = own
-    return groups
+    return [
+        ("cylinder " + names[0] if len(names) == 1 else "cylinders " + " and ".join(names), own) for names, own in seen
+    ]
 
 
 def _tell_finding(count: int, names: str, finding: Finding) -> str:

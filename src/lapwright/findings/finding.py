@@ -74,3 +74,17 @@ class Finding:
     cost: str = ""
     mends: Mapping[str, float] = field(default_factory=dict, compare=False)
     part: str = ""
+
+
+def put_worst_first(*groups: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """Put groups of findings behind each other, the one that holds the worst first; within a group nothing moves.
+
+    Parameters
+    ----------
+    groups: findings that belong together, such as those of the valves and those of the parts
+    """
+
+    def find_worst(group: tuple[Finding, ...]) -> int:
+        return min((SEVERITIES.index(finding.severity) for finding in group), default=len(SEVERITIES))
+
+    return tuple(finding for group in sorted(groups, key=find_worst) for finding in group)

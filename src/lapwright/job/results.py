@@ -40,7 +40,7 @@ def list_results(visit: Visit) -> dict[str, Any]:
         ],
         "run": None if visit.ground is None else _list_showing(visit.ground.found),
         "no_run": visit.no_run,
-        "findings": [_list_finding(finding) for finding in (*visit.findings, *visit.part_findings)],
+        "findings": [_list_finding(finding) for finding in visit.all_findings],
         "cures": [
             *(_list_cure(cure) for cure in visit.cures),
             *(_list_part_cure(cure, visit.motions[cure.cylinder]) for cure in visit.part_cures),

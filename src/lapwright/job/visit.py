@@ -17,6 +17,7 @@ from lapwright.engine.sizes import Assumed, Sizes
 from lapwright.errors import CannotRun, FlawedRecord
 from lapwright.findings import Finding, find_faults
 from lapwright.findings.aim import choose_aim, describe_aim
+from lapwright.findings.finding import put_worst_first
 from lapwright.job.figures import flatten_figures
 from lapwright.job.gaps import Gap, find_gaps
 from lapwright.motion.answers import CylinderMotion, describe_motion
@@ -114,6 +115,11 @@ class Visit:
         from lapwright.findings.parts import find_part_faults
 
         return find_part_faults(self.engine, self.loads)
+
+    @property
+    def all_findings(self) -> tuple[Finding, ...]:
+        """What is wrong with valves and parts, the worse of the two first."""
+        return put_worst_first(self.findings, self.part_findings)
 
     @cached_property
     def part_cures(self) -> tuple[PartCure, ...]:

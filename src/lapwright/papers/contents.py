@@ -7,7 +7,7 @@ from math import degrees
 
 from lapwright.cures.cure import Cure
 from lapwright.engine.sizes import Sizes
-from lapwright.findings.finding import Finding
+from lapwright.findings.finding import Finding, put_worst_first
 from lapwright.papers.blocks import Block, Cautions, Heading, Paragraph, Points, Remark, Steps, Table
 from lapwright.papers.lettering import NOT_KNOWN, clean_text, join_words, show_angle, show_length, show_number
 from lapwright.papers.matter import CardMatter, RecordProblem, Section
@@ -72,7 +72,7 @@ def _found(matter: CardMatter) -> Iterator[Block]:
     yield Heading("What was found")
     for line in matter.aim:
         yield Paragraph(line)
-    found = (*matter.findings, *matter.part_findings)
+    found = put_worst_first(matter.findings, matter.part_findings)
     if not found:
         yield Paragraph("Nothing wrong was found" + (" in what is known." if matter.not_known else "."))
     for finding in found:

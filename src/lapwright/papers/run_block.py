@@ -108,7 +108,7 @@ def _list_means(showing: Showing) -> Iterator[tuple[str, Callable[[Showing], str
 
 
 def _show_least(pressure: float | None) -> str:
-    return "no pressure" if pressure is None else show_pressure(pressure - ATMOSPHERE)
+    return "never" if pressure is None else show_pressure(pressure - ATMOSPHERE)
 
 
 def _show_brake(showing: Showing) -> str:

@@ -62,7 +62,7 @@ def build_engine(
         bench_tests=build_tests(several["bench_test"], engine=engine, names=names, ledger=ledger),
         from_tests=tuple(name for name in from_tests if getattr(run, name) is not None),
         glands=build_glands(cylinders, sizes, ledger=ledger),
-        fasteners=build_fasteners(several["fastener"], names, ledger=ledger),
+        fasteners=build_fasteners(several["fastener"], sizes, ledger=ledger),
         pins=build_pins(several["pin"], names, ledger=ledger),
         finish=build_finish(single["finish"], ledger=ledger),
     )

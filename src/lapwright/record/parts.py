@@ -20,6 +20,8 @@ _MOST: Mapping[str, tuple[float, float, str]] = {
     "surface": (1e-6, 100.0, "1 mm2 and 100 m2"),
 }
 _TAKEN_METAL = "cast iron"
+#: A hole wider than this was never made for its pin, however worn [pin diameters].
+_MOST_SLACK = 1.5
 
 
 def build_glands(cylinders: list[Values], sizes: tuple[Sizes, ...], *, ledger: Ledger) -> tuple[Gland, ...]:
@@ -40,27 +42,49 @@ def build_glands(cylinders: list[Values], sizes: tuple[Sizes, ...], *, ledger: L
 
 
 def _check_box(form: Form, rod: float | None) -> None:
-    bore, section = form.values.get("box_bore"), form.values.get("packing_section")
+    bore, section, nut = (form.values.get(key) for key in ("box_bore", "packing_section", "nut_thread"))
     if bore is not None and rod is not None and bore.si <= rod:
         message = f"{bore} does not go over the rod, {rod * 1e3:.4g} mm"
         form.strike("does-not-fit", "box_bore", message, instead="measure both again")
+    elif bore is not None and nut is not None and nut.major <= bore.si:
+        message = f"{nut.name} does not go round a box of {bore}"
+        instead = "measure the thread by which the nut draws the gland up, over its crests; where studs do, take it out"
+        form.strike("does-not-fit", "nut_thread", message, instead=instead)
     elif bore is not None and section is not None and 2 * section.si >= bore.si:
         message = f"{section} does not go into a box of {bore}"
         form.strike("does-not-fit", "packing_section", message, instead="write the thickness of one ring of packing")
 
 
-def build_fasteners(found: Mapping[int, Values], names: list[str], *, ledger: Ledger) -> tuple[Fastener, ...]:
-    """Build what can be used of the fasteners; `names` are the engine's cylinders."""
-    built = []
+def build_fasteners(found: Mapping[int, Values], sizes: tuple[Sizes, ...], *, ledger: Ledger) -> tuple[Fastener, ...]:
+    """Build what can be used of the fasteners; `sizes` are those of the engine's cylinders."""
+    names, built = [own.name for own in sizes], []
     for number, values in found.items():
         form = Form(("fastener", number), values, ledger)
         if form.is_blank:
             continue
         _check_figures(form)
         _check_owner(form, names)
+        _check_joint(form, sizes)
+        _check_shaft(form)
         plain = {"name": f"{values.get('holds', '')} {values.get('kind', 'screw')}".strip(), **_plain(form)}
         built.append(Fastener(**{"cylinder": names[0], **plain}, number=number + 1))
     return tuple(built)
+
+
+def _check_joint(form: Form, sizes: tuple[Sizes, ...]) -> None:
+    outside = form.values.get("joint_outside")
+    owner = form.values.get("cylinder", sizes[0].name)
+    bore = next(own for own in sizes if own.name == owner).numbers.get("bore")
+    if outside is not None and bore is not None and outside.si <= bore:
+        message = f"{outside} leaves nothing of a joint round a bore of {bore * 1e3:.4g} mm"
+        form.strike("does-not-fit", "joint_outside", message, instead="measure over the joint, not the bore")
+
+
+def _check_shaft(form: Form) -> None:
+    shaft, thread = form.values.get("shaft"), form.values.get("thread")
+    if shaft is not None and thread is not None and shaft.si <= thread.major:
+        message = f"{shaft} is no thicker than the {thread.name} screw on it"
+        form.strike("does-not-fit", "shaft", message, instead="write the diameter of the shaft that the screw bears on")
 
 
 def build_pins(found: Mapping[int, Values], names: list[str], *, ledger: Ledger) -> tuple[Pin, ...]:
@@ -82,6 +106,8 @@ def _check_hole(form: Form) -> None:
     pin, hole = form.values.get("diameter"), form.values.get("hole")
     if pin is not None and hole is not None and hole.si < pin.si:
         form.strike("does-not-fit", "hole", f"{hole} is less than the pin, {pin}", instead="measure both again")
+    elif pin is not None and hole is not None and hole.si > _MOST_SLACK * pin.si:
+        form.strike("absurd", "hole", f"{hole} is no hole for a pin of {pin}", instead="measure both again")
 
 
 def build_finish(values: Values, *, ledger: Ledger) -> Finish | None:

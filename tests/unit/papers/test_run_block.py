@@ -45,7 +45,7 @@ def test_the_figures_are_those_of_the_run_with_a_blank_to_write_in() -> None:
     told = rows(blocks)
     assert told["Turns over slowly at"] == ("0.80 bar (11.6 psi)", "0.30 bar (4.4 psi)", "")
     assert told["Starts by itself from"] == ("75 % of the turn", "75 % of the turn", "")
-    assert told["Starts from any angle at"] == ("no pressure", "no pressure", "")
+    assert told["Starts from any angle at"] == ("never", "never", "")
     assert told["Power at 300 rpm"] == ("17.0 W", "27.0 W", "")
     # 0.3 g/s of air at 20 degC and one atmosphere, 1.204 kg/m3.
     assert told["Free air for it"] == ("14.9 L/min", "14.9 L/min", "")
@@ -69,7 +69,7 @@ def test_an_engine_that_does_not_turn_over_is_not_said_to_use_air() -> None:
     blocks = laid(matter_with(sheet))
     assert rows(blocks)["Power at 300 rpm"][0] == "none"
     assert rows(blocks)["Free air for it"][0] == "–"
-    assert rows(blocks)["Turns over slowly at"][0] == "no pressure"
+    assert rows(blocks)["Turns over slowly at"][0] == "never"
     assert "As found it does not keep turning on this" in sentences(blocks)
     assert "After the cure it does not" not in sentences(blocks)
 

@@ -31,7 +31,7 @@ def test_the_stress_area_of_unified_threads_is_formula_1b(row: ThreadRow) -> Non
 def test_both_shear_areas_are_formulas_2a_and_4a(row: ThreadRow) -> None:
     library, length = assemble(row), 1.0
     # The tables are printed to a micrometre or to a ten-thousandth of an inch.
-    assert hole_shear_area(row, length * INCH) / INCH**2 == pytest.approx(library.ASn_min_FEDSTD_2a(length), rel=2e-3)
+    assert hole_shear_area(row, length * INCH) / INCH**2 == pytest.approx(library.ASn_min_FEDSTD_2a(length), rel=3e-3)
     assert screw_shear_area(row, length * INCH) / INCH**2 == pytest.approx(library.ASs_min_FEDSTD_4a(length), rel=3e-3)
 
 
