@@ -171,8 +171,9 @@ def _find_nearest(written: str, words: tuple[str, ...]) -> tuple[str, ...]:
     # Only a message needs it.
     from difflib import get_close_matches
 
-    near = get_close_matches(written.lower()[:60], [word.lower() for word in words], 4, 0.3)
-    return tuple(word for word in words if word.lower() in near) or words[:4]
+    by_lower = {word.lower(): word for word in words}
+    near = get_close_matches(written.lower()[:60], by_lower, 4, 0.3)
+    return tuple(by_lower[word] for word in near) or words[:4]
 
 
 class NoName(BadInput):

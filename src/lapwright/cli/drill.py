@@ -32,7 +32,10 @@ def run(
         typer.Option(help='Depth of thread wanted instead, of the full depth, like "70 %".', metavar="SHARE"),
     ] = None,
     drawers: Annotated[
-        str, typer.Option(help="Drills to choose from: metric, number-letter, fraction or all.", metavar="DRAWERS")
+        str,
+        typer.Option(
+            help="Drills to choose from: metric, number, letter, number-letter, fraction or all.", metavar="DRAWERS"
+        ),
     ] = "all",
     json: AsJson = False,
 ) -> None:

@@ -14,6 +14,8 @@ from lapwright.tables.drills import DrillRow, list_drills
 DRAWERS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
     {
         "metric": ("metric",),
+        "number": ("number",),
+        "letter": ("letter",),
         "number-letter": ("number", "letter"),
         "fraction": ("fraction",),
         "all": ("metric", "number", "letter", "fraction"),

@@ -115,6 +115,11 @@ def test_unknown_metals_and_drawers_are_refused() -> None:
         advise_tapping(find_thread("M4"), drawers="mine")
 
 
+def test_of_many_words_the_nearest_stands_first() -> None:
+    with pytest.raises(NotOneOf, match='write "brass" or "cast iron"'):
+        advise_tapping(find_thread("M4"), metal="bras")
+
+
 def test_the_basis_goes_by_the_flank_angle() -> None:
     assert [customary_basis(find_thread(name)) for name in ("4 BA", "1/4 BSW", "M4", "1/4-20 UNC")] == [
         *("own", "own", "american", "american")
@@ -126,6 +131,13 @@ def test_drawers_hold_their_series_from_thin_to_thick() -> None:
         drills = open_drawers(drawers)
         assert {drill.series for drill in drills} == set(series)
         assert list(drills) == sorted(drills, key=lambda drill: drill.diameter)
+
+
+def test_numbers_and_letters_may_be_asked_for_alone() -> None:
+    both = {drill.name for drill in open_drawers("number-letter")}
+    numbers, letters = ({drill.name for drill in open_drawers(name)} for name in ("number", "letter"))
+    assert (len(numbers), len(letters)) == (80, 26)
+    assert numbers | letters == both
 
 
 def test_the_ends_of_a_drawer() -> None:
