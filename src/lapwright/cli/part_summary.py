@@ -48,8 +48,8 @@ def list_ready(visit: Visit) -> Iterator[str]:
         return
     shelves: dict[str, list[str]] = {}
     for item in visit.have_ready:
-        much = item.amount or (f"{item.count} x" if item.count > 1 else "")
-        shelves.setdefault(item.shelf, []).append(f"{much} {item.name}".strip())
+        counted = f"{item.count} x {item.name}" if item.count > 1 else item.name
+        shelves.setdefault(item.shelf, []).append(f"{counted} ({item.amount})" if item.amount else counted)
     lines = [_wrap(f"{shelf}: {'; '.join(names)}", "   ", "      ") for shelf, names in shelves.items()]
     yield "To have ready\n" + "\n".join(lines)
 

@@ -146,13 +146,17 @@ class Visit:
     @cached_property
     def have_ready(self) -> tuple[Item, ...]:
         """What the whole job wants, shelf by shelf: the best cure of each valve, every part, the paint."""
+        from lapwright.workshop.cautions import list_wanted
         from lapwright.workshop.item import merge_items
 
         best = {cure.cylinder: cure for cure in reversed(self.cures)}
         valves = (item for cure in best.values() for item in cure.have_ready)
         parts = (item for cure in self.part_cures for item in cure.have_ready)
-        paint = self.finish.have_ready if self.finish else ()
-        return merge_items((*valves, *parts, *(replace(item, purposes=("painting",)) for item in paint)))
+        paint = () if self.finish is None else self.finish.have_ready
+        cautions = [line for cure in self.part_cures for line in cure.before_you_start]
+        cautions += [] if self.finish is None else self.finish.cautions
+        painting = (replace(item, purposes=("painting",)) for item in paint)
+        return merge_items((*valves, *parts, *painting, *list_wanted(cautions)))
 
     @cached_property
     def assumed(self) -> tuple[Assumed, ...]:

@@ -45,11 +45,13 @@ def lay_finish(matter: CardMatter) -> Iterator[Block]:
     yield Heading("Painting")
     yield Cautions(plan.cautions)
     yield Paragraph(plan.why)
+    if matter.part_cures:
+        yield Paragraph("Paint before glands are packed and covers are put back for good.")
     if plan.coats:
         rows = tuple((c.name, _show_film(c.dry_film), _show_film(c.wet_film), c.recoat) for c in plan.coats)
         yield Table(("Coat", "dry film", "wet film", "next coat"), rows)
     yield Steps(plan.steps)
-    yield Points(plan.notes)
+    yield Points((*plan.notes, *plan.faults))
 
 
 def _show_film(film: float | None) -> str:

@@ -5,6 +5,10 @@ Source of all of them: common practice, no source; where rules exist, they come 
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
+
+from lapwright.workshop.item import Item, merge_items
+
 #: Wherever a gland, a joint or lagging may be disturbed (hse-asbestos-essentials).
 OLD_PACKING = (
     "Old packing, lagging and joints may hold asbestos: damp them, make no dust, and have them dealt with as the local "
@@ -47,3 +51,33 @@ CURING = (
 )
 #: Wherever the engine is turned with the covers off, or run.
 TURNING = "Keep hands, sleeves and rags out of rods and flywheel."
+
+_SAFETY = ("your own safety",)
+_EYES = Item("tools", "eye protection", purposes=_SAFETY)
+#: What a caution asks to have at hand.
+_WANTED: Mapping[str, tuple[Item, ...]] = {
+    CUTTING: (_EYES,),
+    TRYING_UNDER_PRESSURE: (_EYES,),
+    FLAME: (_EYES, Item("tools", "hearth, and water at hand", purposes=_SAFETY)),
+    OLD_PACKING: (
+        Item("consumables", "spray of water and bags that close, for old packing and joints", purposes=_SAFETY),
+        Item("tools", "mask that the local rules ask for with old packing", purposes=_SAFETY),
+    ),
+    PAINT: (Item("tools", "mask that the tins ask for", purposes=_SAFETY),),
+}
+
+
+def list_wanted(cautions: Iterable[str]) -> tuple[Item, ...]:
+    """Return what cautions ask to have at hand.
+
+    Parameters
+    ----------
+    cautions: some of the sentences above; others ask for nothing
+
+    Source: common practice, no source
+
+    Example:
+    >>> [item.name for item in list_wanted((CUTTING, TURNING))]
+    ['eye protection']
+    """
+    return merge_items(item for caution in cautions for item in _WANTED.get(caution, ()))
