@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from functools import partial
 
 from lapwright.cures.part_cure import PartCure
@@ -85,7 +86,7 @@ def _tell(fastener: Fastener, plan: RethreadPlan, hold: HoldingPlan | None, *, c
         set=dict(_list_figures(plan, hold)),
         before_you_start=plan.cautions,
         notes=(*plan.reasons, *_say_others(fastener, plan), *plan.notes, *(() if hold is None else _say_hold(hold))),
-        have_ready=_list_items(plan, hold),
+        have_ready=_list_items(fastener, plan, hold),
         sources=tuple(dict.fromkeys((*plan.sources, *(() if hold is None else hold.sources)))),
         taken=_list_taken(fastener, hold),
     )
@@ -122,11 +123,17 @@ def _list_taken(fastener: Fastener, hold: HoldingPlan | None) -> tuple[Assumed, 
     return list_missing(fastener, usual)
 
 
-def _list_items(plan: RethreadPlan, hold: HoldingPlan | None) -> tuple[Item, ...]:
-    """Where the screw has to hold, its own list knows the point and the key."""
+def _list_items(fastener: Fastener, plan: RethreadPlan, hold: HoldingPlan | None) -> tuple[Item, ...]:
+    """Where the screw has to hold, its own list knows point and key; it is as long as the thread in its hole."""
     if hold is None:
         return plan.have_ready
-    return merge_items((*(item for item in plan.have_ready if item.shelf != "screws"), *hold.have_ready))
+    name, length = plan.new.name, fastener.engagement
+    long = name if length is None else f"{name} x {1e3 * length:g} mm"
+    screws = (
+        replace(item, name=item.name.replace(name, long, 1)) if item.shelf == "screws" else item
+        for item in hold.have_ready
+    )
+    return merge_items((*(item for item in plan.have_ready if item.shelf != "screws"), *screws))
 
 
 def _say_others(fastener: Fastener, plan: RethreadPlan) -> Iterator[str]:
