@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import enum
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Annotated
 
@@ -15,27 +14,6 @@ if TYPE_CHECKING:
     from lapwright.workshop.oring_gland import RingGland
 
 
-class _Hand(enum.StrEnum):
-    right = "right"
-    left = "left"
-
-
-class _Fluid(enum.StrEnum):
-    air = "air"
-    steam = "steam"
-    water = "water"
-
-
-class _Oil(enum.StrEnum):
-    mineral = "mineral"
-    none = "none"
-
-
-class _Joint(enum.StrEnum):
-    butt = "butt"
-    skive = "skive"
-
-
 def run(  # noqa: PLR0913 - a command has as many arguments as it has options
     *,
     rod: Annotated[str, typer.Option(help='Diameter of the rod, like "4 mm" or "5/32 in".', metavar="SIZE")],
@@ -44,18 +22,30 @@ def run(  # noqa: PLR0913 - a command has as many arguments as it has options
         str | None, typer.Option(help='Depth of the box, mouth to bottom, like "10 mm".', metavar="SIZE")
     ] = None,
     nut: Annotated[str | None, typer.Option(help='Thread of the gland nut, like "3/8 x 32".', metavar="THREAD")] = None,
-    nut_hand: Annotated[_Hand, typer.Option(help="Its hand.")] = _Hand.right,
-    fluid: Annotated[_Fluid | None, typer.Option(help="What it holds; left out, judged for steam.")] = None,
+    nut_hand: Annotated[
+        str, typer.Option("--nut-hand", "--hand", help="Its hand: right or left.", metavar="HAND")
+    ] = "right",
+    fluid: Annotated[
+        str | None,
+        typer.Option(help="What it holds: air, steam or water; left out, judged for steam.", metavar="FLUID"),
+    ] = None,
     pressure: Annotated[str | None, typer.Option(help='Pressure it holds, like "3 bar".', metavar="PRESSURE")] = None,
     temperature: Annotated[
         str | None,
         typer.Option(help="How hot; left out, that of steam at its pressure.", metavar="TEMPERATURE"),
     ] = None,
-    oil: Annotated[_Oil | None, typer.Option(help="The oil that reaches it; left out, mineral.")] = None,
+    oil: Annotated[
+        str | None,
+        typer.Option(
+            help="The oil that reaches it: mineral, as steam oil is, or none; left out, mineral.", metavar="OIL"
+        ),
+    ] = None,
     material: Annotated[
         str, typer.Option(help='Packing or ring to judge, like "PTFE yarn" or "EPDM".', metavar="NAME")
     ] = "graphite yarn",
-    joint: Annotated[_Joint, typer.Option(help="How the ends of a ring meet.")] = _Joint.butt,
+    joint: Annotated[
+        str, typer.Option(help="How the ends of a ring of packing meet: butt or skive.", metavar="JOINT")
+    ] = "butt",
     json: AsJson = False,
 ) -> None:
     """Tell which packing a gland takes, how to cut, fit and tighten it, and what it rubs; or the O-ring instead."""
@@ -67,13 +57,13 @@ def run(  # noqa: PLR0913 - a command has as many arguments as it has options
             bore=bore,
             depth=depth,
             nut=nut,
-            nut_hand=nut_hand.value,
-            fluid=None if fluid is None else fluid.value,
+            nut_hand=nut_hand,
+            fluid=fluid,
             pressure=pressure,
             temperature=temperature,
-            oil=None if oil is None else oil.value,
+            oil=oil,
             material=material,
-            joint=joint.value,
+            joint=joint,
         )
     )
     if json:

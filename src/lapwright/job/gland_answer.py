@@ -10,6 +10,7 @@ from lapwright.quantities import Length, Pressure, Temperature, read_length, rea
 from lapwright.quantities.temperature import FREEZING
 from lapwright.tables.naming import find_thread
 from lapwright.workshop.gland_cutting import cut_rings
+from lapwright.workshop.gland_nut import check_nut
 from lapwright.workshop.gland_plan import GlandPlan, Nut, plan_gland
 from lapwright.workshop.gland_service import settle_service
 from lapwright.workshop.gland_verdict import Judgement
@@ -65,8 +66,11 @@ def answer_gland(asked: GlandAsked) -> GlandAnswer:
     pressure = None if asked.pressure is None else read_pressure(asked.pressure)
     heat: Temperature | None = None if asked.temperature is None else read_temperature(asked.temperature)
     thread = None if asked.nut is None else find_thread(asked.nut)
+    cutting = cut_rings(rod.si, bore.si, None if depth is None else depth.si, joint=asked.joint)
+    if thread is not None:
+        check_nut(thread, rod.si, bore.si)
     plan = plan_gland(
-        cut_rings(rod.si, bore.si, None if depth is None else depth.si, joint=asked.joint),
+        cutting,
         settle_service(
             asked.fluid,
             pressure=None if pressure is None else pressure.gauge,

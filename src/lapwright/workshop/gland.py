@@ -94,7 +94,7 @@ def packing_section(rod: float, bore: float) -> float:
     if bore <= rod:
         raise DoesNotFit(
             f"a rod of {show_mm(rod)} does not go into a box of {show_mm(bore)}",
-            "give the rod's diameter first and the larger one of the box behind it",
+            "measure both again, or swap them: a box is bored larger than its rod",
         )
     space = (bore - rod) / 2
     if space < LEAST_SPACE:

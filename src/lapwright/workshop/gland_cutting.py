@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import ceil
 
-from lapwright.errors import NotOneOf
 from lapwright.workshop.gland import (
     Bought,
     Rings,
@@ -15,6 +14,7 @@ from lapwright.workshop.gland import (
     ring_length,
     wound_length,
 )
+from lapwright.workshop.gland_words import JOINT_NAMES, pick_word
 
 #: How the ends of a ring meet, and how they are cut; both are published.
 JOINTS = {
@@ -53,7 +53,7 @@ def cut_rings(rod: float, bore: float, depth: float | None = None, *, joint: str
     ----------
     rod, bore: diameters of rod and stuffing box [m]
     depth: of the box, from its mouth to its bottom [m]; None where it could not be reached
-    joint: one of `JOINTS`
+    joint: one of `JOINTS`, by any name that people write
 
     Raises
     ------
@@ -69,8 +69,7 @@ def cut_rings(rod: float, bore: float, depth: float | None = None, *, joint: str
     >>> f"{cutting.rings.count} rings of {1000 * cutting.length:.1f} mm, from {cutting.total:.2f} m"
     '4 rings of 18.8 mm, from 0.12 m'
     """
-    if joint not in JOINTS:
-        raise NotOneOf(joint, tuple(JOINTS))
+    joint = pick_word(joint, tuple(JOINTS), JOINT_NAMES)
     section = packing_section(rod, bore)
     rings, length = count_rings(section, depth), ring_length(rod, section)
     return Cutting(

@@ -11,7 +11,8 @@ from lapwright.workshop.gland_notes import list_cautions, list_items, list_notes
 from lapwright.workshop.gland_service import Service
 from lapwright.workshop.gland_steps import list_steps
 from lapwright.workshop.gland_verdict import Judgement
-from lapwright.workshop.gland_winding import NutTravel, find_nut_travel, find_winding
+from lapwright.workshop.gland_winding import HANDS, NutTravel, find_nut_travel, find_winding
+from lapwright.workshop.gland_words import HAND_NAMES, pick_word
 from lapwright.workshop.gland_yarns import find_friction
 from lapwright.workshop.item import Item
 from lapwright.workshop.oring_gland import RingGland, find_ring_glands
@@ -100,7 +101,8 @@ def plan_gland(
     ('clockwise', 'suits', '4.6 N')
     """
     nut = nut or Nut()
-    winding = find_winding(nut.hand)
+    hand = pick_word(nut.hand, HANDS, HAND_NAMES)
+    winding = find_winding(hand)
     ring_glands = find_ring_glands(cutting.rod, cutting.bore, cutting.depth)
     travel = None if nut.pitch is None else find_nut_travel(nut.pitch)
     asked = judge_in(find_material(material), service)
@@ -108,7 +110,7 @@ def plan_gland(
     return GlandPlan(
         cutting=cutting,
         nut=travel,
-        nut_hand=nut.hand,
+        nut_hand=hand,
         winding=winding,
         service=service,
         asked=asked,
@@ -117,7 +119,7 @@ def plan_gland(
         tightness=find_tightness(cutting, service.pressure, material=chosen.material),
         ring_glands=ring_glands,
         steps=list_steps(cutting, nut=travel, fluid=service.fluid),
-        notes=(*service.notes, *list_notes(cutting, nut=travel, winding=winding, hand=nut.hand, fluid=service.fluid)),
+        notes=(*service.notes, *list_notes(cutting, nut=travel, winding=winding, hand=hand, fluid=service.fluid)),
         cautions=list_cautions(service.fluid),
         have_ready=list_items(cutting, material=chosen.material, fluid=service.fluid, purpose=purpose),
         sources=tuple(dict.fromkeys((*list_sources(), *asked.sources, *chosen.sources, *_cite_rings(ring_glands)))),

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from lapwright.errors import NotOneOf, OutOfRange
+from lapwright.errors import OutOfRange
 from lapwright.medium.boiling import find_boiling_point
 from lapwright.quantities import show_number
 from lapwright.quantities.pressure import ATMOSPHERE
 from lapwright.quantities.temperature import FREEZING
+from lapwright.workshop.gland_words import FLUID_NAMES, OIL_NAMES, pick_word
 
 FLUIDS = ("air", "steam", "water")
 OILS = ("mineral", "none")
@@ -44,10 +45,10 @@ def settle_service(
 
     Parameters
     ----------
-    fluid: one of `FLUIDS`; left out, steam, the hardest
+    fluid: one of `FLUIDS`, by any name that people write; left out, steam, the hardest
     pressure: to be held, above the atmosphere [Pa, not below 0]
     temperature: of what is held [K]; left out, that of saturated steam where the pressure is known
-    oil: one of `OILS`; left out, mineral, as steam oil is
+    oil: one of `OILS`, by any name that people write; left out, mineral, as steam oil is
 
     Raises
     ------
@@ -60,11 +61,10 @@ def settle_service(
     >>> round(settle_service("steam", pressure=3e5).celsius, 1)
     143.7
     """
-    _check(fluid, FLUIDS)
-    _check(oil, OILS)
+    settled = FLUIDS[1] if fluid is None else pick_word(fluid, FLUIDS, FLUID_NAMES)
+    wet = OILS[0] if oil is None else pick_word(oil, OILS, OIL_NAMES)
     if pressure is not None and pressure < 0:
         raise OutOfRange(f"{show_number(pressure / 1e5, 2)} bar", "is below the atmosphere", "write gauge pressure")
-    settled = fluid or "steam"
     notes = []
     if fluid is None:
         notes.append("Not said what it runs on: judged for steam, which is the hardest on packing.")
@@ -77,9 +77,4 @@ def settle_service(
         notes.append("How hot the steam is is not known: what has a limit is shown with it, and not judged by it.")
     if oil is None:
         notes.append("The oil is taken as mineral, as steam oil usually is.")
-    return Service(fluid=settled, pressure=pressure, temperature=temperature, oil=oil or OILS[0], notes=tuple(notes))
-
-
-def _check(written: str | None, words: tuple[str, ...]) -> None:
-    if written is not None and written not in words:
-        raise NotOneOf(written, words)
+    return Service(fluid=settled, pressure=pressure, temperature=temperature, oil=wet, notes=tuple(notes))

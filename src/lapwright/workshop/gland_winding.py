@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from lapwright.errors import NotOneOf, OutOfRange
+from lapwright.errors import OutOfRange
 from lapwright.quantities import show_mm
+from lapwright.workshop.gland_words import HAND_NAMES, pick_word
 
 HANDS = ("right", "left")
 #: Parts of a turn of the gland's nut: what is backed off by the bench's rule, and one flat of a hexagon.
@@ -41,9 +42,7 @@ def find_winding(hand: str) -> str:
     >>> find_winding("right"), find_winding("left")
     ('clockwise', 'anticlockwise')
     """
-    if hand not in HANDS:
-        raise NotOneOf(hand, HANDS)
-    return "clockwise" if hand == "right" else "anticlockwise"
+    return "clockwise" if pick_word(hand, HANDS, HAND_NAMES) == HANDS[0] else "anticlockwise"
 
 
 def find_nut_travel(pitch: float) -> NutTravel:

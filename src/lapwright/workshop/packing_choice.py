@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from lapwright.errors import NotOneOf
 from lapwright.workshop.gland_service import Service, settle_service
 from lapwright.workshop.gland_verdict import Judgement
@@ -21,8 +23,15 @@ _ALSO = {
     "tallowed flax": "flax", "asbestos": OLD_STRING, "string": OLD_STRING, "nbr": "NBR O-ring",
     "nitrile": "NBR O-ring", "hnbr": "HNBR O-ring", "epdm": "EPDM O-ring", "silicone": "silicone O-ring",
     "vmq": "silicone O-ring", "fkm": "FKM O-ring", "fpm": "FKM O-ring", "tfe/p": "TFE/P O-ring",
-    "fepm": "TFE/P O-ring", "ffkm": "FFKM O-ring", "solid ptfe": "solid PTFE ring",
+    "fepm": "TFE/P O-ring", "ffkm": "FFKM O-ring", "solid ptfe": "solid PTFE ring", "graphite string": "graphite yarn",
+    "graphited string": "graphite yarn", "graphite cord": "graphite yarn", "ptfe string": "PTFE yarn",
+    "ptfe cord": "PTFE yarn", "plumber's hemp": "flax", "linen": "flax", "fluorocarbon": "FKM O-ring",
+    "fluoroelastomer": "FKM O-ring", "perfluoroelastomer": "FFKM O-ring", "ethylene propylene": "EPDM O-ring",
+    # A ring of which nothing is said is sold in nitrile.
+    "o-ring": "NBR O-ring",
 }  # fmt: skip
+#: Words behind a name that say no more than it does.
+_TAILS = (" o-ring", " rubber", " packing", " yarn", " ring", "s")
 
 
 def find_material(text: str) -> str:
@@ -40,12 +49,14 @@ def find_material(text: str) -> str:
     >>> find_material("Graphite"), find_material("hemp"), find_material("epdm")
     ('graphite yarn', 'flax', 'EPDM O-ring')
     """
-    plain = " ".join(text.lower().split())
+    plain = re.sub(r"\bo[ -]?ring", "o-ring", " ".join(text.lower().replace("_", " ").split()))
     names = {name.lower(): name for name in MATERIALS} | _ALSO
-    found = names.get(plain) or names.get(plain.removesuffix(" o-ring")) or names.get(plain.removesuffix("s"))
-    if found is None:
-        raise NotOneOf(text, MATERIALS)
-    return found
+    # "Nitrile O-rings" loses its s, then its ring.
+    for word in (plain, plain.removesuffix("s")):
+        for name in (word, *(word.removesuffix(tail) for tail in _TAILS)):
+            if name in names:
+                return names[name]
+    raise NotOneOf(text, MATERIALS)
 
 
 def choose_yarn(asked: str, service: Service) -> Judgement:

@@ -96,7 +96,7 @@ def test_an_absolute_pressure_and_a_given_temperature_are_used() -> None:
         ({"material": "rubber"}, '"rubber" is not a word for this'),
         ({"fluid": "gas"}, 'write "air" or "steam" or "water"'),
         ({"oil": "olive"}, 'write "mineral" or "none"'),
-        ({"joint": "square"}, 'write "butt" or "skive"'),
+        ({"joint": "bevel"}, 'write "butt" or "skive"'),
         ({"fluid": "steam", "pressure": "500 bar"}, "is no pressure at which water boils"),
     ],
 )
@@ -104,3 +104,26 @@ def test_what_cannot_be_used_is_refused_with_what_to_write(words: dict[str, str]
     with pytest.raises(BadInput) as refused:
         ask(**words)
     assert said in str(refused.value)
+
+
+def test_a_nut_that_does_not_go_over_the_rod_is_refused() -> None:
+    with pytest.raises(BadInput, match="does not even go over a rod of"):
+        ask(rod="1/8 in", bore="1/4 in", nut="M3")
+    with pytest.raises(BadInput, match="no larger than the bore of the box"):
+        ask(nut="5/16 x 32")
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ({"oil": "steam oil"}, {"oil": "mineral"}),
+        ({"nut_hand": "left-hand"}, {"nut_hand": "left", "winding": "anticlockwise"}),
+        ({"nut_hand": "LH"}, {"nut_hand": "left"}),
+        ({"fluid": "Steam"}, {"fluid": "steam"}),
+        ({"fluid": "compressed air"}, {"fluid": "air"}),
+        ({"joint": "Butt joint"}, {"joint": "butt"}),
+        ({"joint": "scarf"}, {"joint": "skive"}),
+    ],
+)
+def test_words_are_taken_as_people_write_them(words: dict[str, str], told: dict[str, str]) -> None:
+    assert told.items() <= ask(**words).items()

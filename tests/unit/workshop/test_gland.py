@@ -22,8 +22,8 @@ def test_a_rod_bigger_than_its_box_is_refused_with_both_sizes() -> None:
     with pytest.raises(DoesNotFit) as refused:
         packing_section(0.008, 0.004)
     assert str(refused.value) == (
-        "a rod of 8.00 mm does not go into a box of 4.00 mm: give the rod's diameter first and the larger one of the "
-        "box behind it"
+        "a rod of 8.00 mm does not go into a box of 4.00 mm: measure both again, or swap them: a box is bored "
+        "larger than its rod"
     )
 
 

@@ -121,6 +121,13 @@ def test_the_packing_is_what_was_asked_for_where_that_suits() -> None:
         ("EPDM O-ring", "EPDM O-ring"),
         ("fepm o-ring", "TFE/P O-ring"),
         ("solid PTFE rings", "solid PTFE ring"),
+        ("Nitrile O rings", "NBR O-ring"),
+        ("nitrile rubber", "NBR O-ring"),
+        ("O-ring", "NBR O-ring"),
+        ("oring", "NBR O-ring"),
+        ("silicone rubber", "silicone O-ring"),
+        ("flax packing", "flax"),
+        ("graphite string", "graphite yarn"),
     ],
 )
 def test_materials_go_by_many_names(text: str, name: str) -> None:
@@ -152,6 +159,20 @@ def test_what_is_taken_is_said() -> None:
     assert steam.celsius == pytest.approx(143.7, abs=0.05)
     assert steam.notes == ("The steam is taken as saturated, 144 degC; superheated it is hotter.",)
     assert settle_service("steam", pressure=3 * BAR, temperature=500.0, oil="none").notes == ()
+
+
+@pytest.mark.parametrize(
+    ("oil", "word"),
+    [
+        ("steam oil", "mineral"),
+        ("Mineral oil", "mineral"),
+        ("cylinder-oil", "mineral"),
+        ("no oil", "none"),
+        ("dry", "none"),
+    ],
+)
+def test_oil_goes_by_many_names(oil: str, word: str) -> None:
+    assert settle_service("Compressed air", oil=oil).oil == word
 
 
 def test_what_is_no_service_is_refused() -> None:

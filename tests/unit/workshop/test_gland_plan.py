@@ -88,7 +88,7 @@ def test_joints_are_offered_and_the_one_used_is_named() -> None:
     assert any("at 45 degrees" in step for step in skive.steps)
     assert any("used here: skive" in note for note in skive.notes)
     with pytest.raises(NotOneOf, match='"butt" or "skive"'):
-        plan(joint="square")
+        plan(joint="bevel")
 
 
 @pytest.mark.parametrize("rings", [1, 2, 3, 4, 5])
