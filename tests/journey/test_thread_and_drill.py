@@ -60,6 +60,20 @@ def test_a_measured_thread_is_named(tmp_path: Path) -> None:
     assert found["candidates"][0]["thread"] == "4 BA"
 
 
+def test_a_measured_thread_is_told_in_a_machinists_words(tmp_path: Path) -> None:
+    worn = " ".join(run("thread", "--measured", "3.4 mm", "--pitch", "38 tpi", folder=tmp_path).out.split())
+    assert "1. 4 BA 3.60 mm x 0.660 mm: if it is worn or undersize, 0.20 mm under" in worn
+    hole = ("thread", "--measured", "3.1 mm", "--pitch", "38 tpi", "--hole")
+    assert "if it is worn or drilled large, 0.29 mm over" in " ".join(run(*hole, folder=tmp_path).out.split())
+    thin = " ".join(run("thread", "--measured", "2.45 mm", "--pitch", "0.5 ± 0.02 mm", folder=tmp_path).out.split())
+    assert "perhaps, 1.1 times what doubt and tolerance allow" in thin
+    assert (
+        "fits well (0.050 mm thinner, pitch"
+        in run("thread", "--measured", "3.55 mm", "--pitch", "0.655 mm", folder=tmp_path).out
+    )
+    assert "deviation" not in worn + thin
+
+
 def test_two_threads_are_compared(tmp_path: Path) -> None:
     answer = run("thread", "0BA", "--against", "M6", folder=tmp_path)
     assert answer.status == 0

@@ -26,7 +26,7 @@ def run(
     ] = None,
     pitch: Annotated[
         str | None,
-        typer.Option(help='Its pitch: "0.66 mm", "38 tpi" or "12 threads in 8 mm".', metavar="PITCH"),
+        typer.Option(help='Its pitch: "0.66 mm", "38 tpi", "38 ± 2 tpi" or "12 threads in 8 mm".', metavar="PITCH"),
     ] = None,
     hole: Annotated[bool, typer.Option("--hole", help="The bore of a tapped hole was measured instead.")] = False,
     against: Annotated[
@@ -201,21 +201,36 @@ _OVER = {False: "over the crests", True: "bore"}
 
 
 def _tell_candidate(candidate: Candidate, *, is_hole: bool) -> str:
-    from lapwright.quantities import show_mm, show_number
+    from lapwright.quantities import show_mm
 
     thread = candidate.thread
     nominal = thread.minor if is_hole else thread.major
     twins = f", the same as {' and '.join(thread.twins)}" if thread.twins else ""
-    distance = show_number(candidate.distance, 1) if candidate.distance < _LOST else f"over {_LOST}"
-    word = next(word for most, word in _FITS if candidate.distance <= most)
     return (
-        f"{show_mm(nominal)} x {show_mm(thread.pitch, 3)}{twins}: {word}, {distance} standard deviations away "
+        f"{show_mm(nominal)} x {show_mm(thread.pitch, 3)}{twins}: {_tell_fit(candidate, is_hole=is_hole)} "
         f"({_tell_off(candidate, is_hole=is_hole)})"
     )
 
 
-#: Further away than this the number says nothing.
-_LOST = 20
+def _tell_fit(candidate: Candidate, *, is_hole: bool) -> str:
+    """How well it fits; what is worn is told by what is gone."""
+    from lapwright.quantities import show_mm, show_number
+
+    if candidate.worn:
+        off = show_mm(abs(candidate.diameter_off))
+        return f"if it is worn or drilled large, {off} over" if is_hole else f"if it is worn or undersize, {off} under"
+    word = next(word for most, word in _FITS if candidate.distance <= most)
+    times = candidate.distance / _DOUBT
+    if times <= 1:
+        return word
+    told = show_number(times, 1) if times < _LOST else f"over {_LOST}"
+    return f"{word}, {told} times what doubt and tolerance allow"
+
+
+#: A doubt is two standard deviations.
+_DOUBT = 2
+#: Further away than so many doubts the number says nothing.
+_LOST = 10
 #: Up to how many standard deviations away a thread is called what.
 _FITS = ((1.0, "fits well"), (2.0, "fits"), (3.0, "perhaps"), (10.0, "hardly"), (float("inf"), "not this"))
 

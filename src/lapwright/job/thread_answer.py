@@ -9,7 +9,7 @@ from fractions import Fraction
 from math import degrees, isinf
 from typing import Any, Final
 
-from lapwright.errors import DoesNotFit, OutOfRange
+from lapwright.errors import DoesNotFit, OutOfRange, Unreadable
 from lapwright.quantities import Length, Quantity, read_length
 from lapwright.quantities.figure import Kind, read_either
 from lapwright.quantities.length import INCH, LENGTH
@@ -41,6 +41,7 @@ _TPI: Final = Kind(
     examples=("38 tpi",),
     usual=("tpi",),
 )
+_PITCHES: Final = ('"0.66 mm"', '"38 tpi"', '"38 ± 2 tpi"', '"12 threads in 8 mm"')
 _COUNTED = re.compile(
     r"(\d{1,4})\s*(?:threads?|turns?|pitches)\s*(?:in|over|along|to)\s+(?!the\s+inch)(.+)", re.I | re.A
 )
@@ -165,7 +166,11 @@ def _read_pitch(text: str) -> tuple[float, float]:
     """Read a pitch and its doubt [m]."""
     if counted := _COUNTED.fullmatch(text.strip()):
         return _count_pitch(int(counted[1]), counted[2])
-    kind, read = read_either(text, (_PITCH_LENGTH, _TPI), noun="a pitch")
+    try:
+        kind, read = read_either(text, (_PITCH_LENGTH, _TPI), noun="a pitch")
+    except Unreadable as error:
+        error.instead = f"write it like {', '.join(_PITCHES)}; what is only about right gets a ±"
+        raise
     given = Length(read.value, read.plus, read.minus, read.unit, read.shown)
     _demand_more_than_nothing(given, '"0.66 mm" or "38 tpi"')
     middle, doubt = _centre(given, PITCH_SHARE * given.si)

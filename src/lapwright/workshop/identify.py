@@ -18,6 +18,9 @@ CALIPER: Final = 0.03e-3
 PITCH_SHARE: Final = 0.03
 #: A screw may be this much thinner than its name, in pitches (BS 93, normal class); wear takes more.
 UNDER: Final = 0.2
+#: So much more a screw loses by wear, or by a die set too close, before it is another thread, in pitches; a hole gains
+#: as much by wear or a drill that was too large.
+WORN: Final = 0.35
 #: A tapped hole is mostly this much wider than the full thread leaves it, in pitches: a thread of 75 %.
 OVER: Final = 0.3
 #: Further away than this, in standard deviations, a thread is hardly the one [-].
@@ -33,7 +36,8 @@ _FINEST: Final = 1e-6
 _LIMITS = (
     "a screw may be up to 0.2 of its pitch thinner than its name: BS 93, normal class, as reprinted in Machinery's "
     "Handbook, 31st edition, p. 2115; that a tapped hole is up to 0.3 of its pitch wider than its minor diameter, and "
-    "what a caliper and a pitch gauge are out: from memory"
+    "what a caliper and a pitch gauge are out: from memory; that wear takes up to 0.35 of the pitch more: common "
+    "practice, no source"
 )
 
 
@@ -56,13 +60,20 @@ class Measured:
 class Candidate:
     """A thread that it may be: how far off it is [standard deviations], and by how much in diameter and pitch [m].
 
-    `diameter_off` and `pitch_off` are measured less nominal; `pitch_off` is None where no pitch was measured.
+    `diameter_off` and `pitch_off` are measured less nominal; `pitch_off` is None where no pitch was measured. `worn`
+    says that the pitch is right and the diameter further off than is made, on the side to which a thread wears.
     """
 
     thread: ThreadRow
     distance: float
     diameter_off: float
     pitch_off: float | None
+    worn: bool = False
+
+    @property
+    def may_be(self) -> bool:
+        """Whether it may be this one: near enough as made, or else as worn."""
+        return self.worn or self.distance <= FAR
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,13 +91,15 @@ def identify_thread(measured: Measured) -> Identification:
     """Rank the threads of the tables by how far they lie from what was measured.
 
     A screw is hardly ever thicker than its name and often thinner, a tapped hole hardly ever narrower than its core and
-    often wider: on the usual side the distance grows more slowly. Twins (one thread under two names) are told once.
+    often wider: on the usual side the distance grows more slowly. Next to those near enough stand the ones that would
+    have to be worn. Twins (one thread under two names) are told once.
 
     Parameters
     ----------
     measured: what was measured, with its doubt
 
-    Source: bs-93 (tolerance of bolts); gum (section 5.1); from memory (what is usual in holes, calipers and gauges)
+    Source: bs-93 (tolerance of bolts); gum (section 5.1); from memory (what is usual in holes, calipers and gauges);
+        common practice, no source (what wear takes)
 
     Example:
     >>> found = identify_thread(Measured(diameter=3.55e-3, diameter_doubt=3e-5, pitch=0.66e-3, pitch_doubt=2e-5))
@@ -95,13 +108,13 @@ def identify_thread(measured: Measured) -> Identification:
     """
     ranked = sorted(
         (_compare(thread, measured) for thread in list_threads() if is_first_name(thread)),
-        key=lambda candidate: (round(candidate.distance, 6), SERIES.index(candidate.thread.series)),
+        key=_rank,
     )
-    near = [candidate for number, candidate in enumerate(ranked[:MOST]) if candidate.distance <= FAR or number < 2]
+    near = [candidate for number, candidate in enumerate(ranked[:MOST]) if candidate.may_be or number < 2]
     return Identification(
         measured=measured,
         candidates=tuple(near),
-        tell_apart=tuple(_tell_apart(near[0].thread, near[1].thread, measured)) if near[0].distance <= FAR else (),
+        tell_apart=tuple(_tell_apart(near[0].thread, near[1].thread, measured)) if near[0].may_be else (),
         notes=tuple(_tell(near, measured)),
         sources=(*dict.fromkeys(candidate.thread.source for candidate in near[:2]), _LIMITS),
     )
@@ -123,6 +136,11 @@ def _number_names() -> dict[str, int]:
     return {thread.name: number for number, thread in enumerate(list_threads())}
 
 
+def _rank(candidate: Candidate) -> tuple[int, float, int]:
+    tier = 0 if candidate.distance <= FAR else 1 if candidate.worn else 2
+    return tier, round(candidate.distance, 6), SERIES.index(candidate.thread.series)
+
+
 def _compare(thread: ThreadRow, measured: Measured) -> Candidate:
     nominal = thread.minor if measured.is_hole else thread.major
     off = measured.diameter - nominal
@@ -130,12 +148,19 @@ def _compare(thread: ThreadRow, measured: Measured) -> Candidate:
     on_usual_side = (off > 0) == measured.is_hole
     # The doubt holds 95 % of readings: two standard deviations. What is usual is taken as two as well.
     deviation = hypot(max(measured.diameter_doubt, _FINEST), usual if on_usual_side else 0.0) / 2
-    distance, pitch_off = abs(off) / deviation, None
-    if measured.pitch is not None:
-        pitch_off = measured.pitch - thread.pitch
-        doubt = measured.pitch_doubt if measured.pitch_doubt is not None else PITCH_SHARE * measured.pitch
-        distance = hypot(distance, pitch_off / (max(doubt, _FINEST) / 2))
-    return Candidate(thread=thread, distance=distance, diameter_off=off, pitch_off=pitch_off)
+    distance = abs(off) / deviation
+    if measured.pitch is None:
+        return Candidate(thread=thread, distance=distance, diameter_off=off, pitch_off=None)
+    pitch_off = measured.pitch - thread.pitch
+    doubt = max(measured.pitch_doubt if measured.pitch_doubt is not None else PITCH_SHARE * measured.pitch, _FINEST)
+    beyond = abs(off) - usual - measured.diameter_doubt
+    return Candidate(
+        thread=thread,
+        distance=hypot(distance, pitch_off / (doubt / 2)),
+        diameter_off=off,
+        pitch_off=pitch_off,
+        worn=on_usual_side and 0 < beyond <= WORN * thread.pitch and abs(pitch_off) <= doubt,
+    )
 
 
 def count_until_apart(first: float, second: float) -> tuple[float, float] | None:
@@ -204,16 +229,38 @@ def _tell_by_diameter(first: ThreadRow, second: ThreadRow, measured: Measured) -
 
 
 def _tell(near: list[Candidate], measured: Measured) -> Iterator[str]:
-    if near[0].distance > FAR:
+    first = near[0]
+    if first.worn:
+        yield _tell_worn(first, is_hole=measured.is_hole)
+    if not first.may_be:
+        unusual = (first.diameter_off > 0) != measured.is_hole
         yield (
-            "No thread of the tables fits: the nearest are told. Measure again at several places, and think of a worn "
-            "screw, a special thread, or a pipe thread, whose name is not its size."
+            "No thread of the tables fits: the nearest are told. Measure again at several places, and think of "
+            f"{_UNUSUAL[measured.is_hole] if unusual else _USUAL[measured.is_hole]}, a special thread, or a pipe "
+            "thread, whose name is not its size."
         )
     elif measured.pitch is None:
         yield "Without a pitch many threads fit: count the threads along the screw, or hold a thread gauge against it."
-    elif near[1].distance - near[0].distance < _EVEN:
-        yield f"{near[0].thread.name} and {near[1].thread.name} fit about equally well."
-    first = near[0]
-    allowed = UNDER * first.thread.pitch + measured.diameter_doubt
-    if not measured.is_hole and first.distance <= FAR and -first.diameter_off > allowed:
-        yield f"As {first.thread.name} it is thin: worn, or cut under size."
+    elif abs(near[1].distance - first.distance) < _EVEN:
+        yield f"{first.thread.name} and {near[1].thread.name} fit about equally well."
+
+
+#: What may be the matter with what is further off than it should be: on the side to which it wears, and on the other.
+_USUAL = {False: "a worn screw", True: "a worn or stripped hole"}
+_UNUSUAL = {
+    False: "a burr, paint or plating (a screw does not wear thicker)",
+    True: "dirt or swarf in the thread (a hole does not wear narrower)",
+}
+
+
+def _tell_worn(candidate: Candidate, *, is_hole: bool) -> str:
+    name, off = candidate.thread.name, show_mm(abs(candidate.diameter_off))
+    if is_hole:
+        return (
+            f"{name}, if the hole is worn or was drilled large: {off} over. A hole wears larger, never smaller: try a "
+            "good screw in it, and measure at the far end, where it wears least."
+        )
+    return (
+        f"{name}, if the screw is worn or was cut undersize: {off} under. A screw wears smaller, never larger: measure "
+        "again where it was not used, close under the head or at the far end."
+    )

@@ -95,6 +95,11 @@ def test_doubts_are_taken_as_they_are_given() -> None:
     assert counted["pitch_doubt_mm"] == pytest.approx(0.1 / 12, abs=1e-5)
 
 
+def test_a_pitch_that_is_only_about_right_is_told_how_to_be_written() -> None:
+    with pytest.raises(BadInput, match=r'"38 ± 2 tpi".* gets a ±'):
+        answer_measured("3.55 mm", pitch="about 38 tpi")
+
+
 def test_a_hole_is_measured_by_its_bore() -> None:
     found = list_measured(answer_measured("3 mm", pitch="0.66 mm", is_hole=True))
     assert found["measured"]["bore_mm"] == 3

@@ -107,6 +107,46 @@ def test_a_thin_screw_is_called_worn() -> None:
     assert any("worn" in note for note in found.notes)
 
 
+def test_a_screw_far_under_with_the_right_pitch_is_its_own_thread_worn() -> None:
+    found = identify_thread(_measure(3.4, 25.4 / 38))
+    first = found.candidates[0]
+    # 0.20 mm under is 0.132 + 0.03 as made and measured, and 0.038 of the 0.231 mm that wear may take.
+    assert (first.thread.name, first.worn) == ("4 BA", True)
+    assert first.distance > FAR
+    assert found.notes[0].startswith("4 BA, if the screw is worn or was cut undersize: 0.20 mm under.")
+    assert found.tell_apart
+
+
+@pytest.mark.parametrize(
+    ("diameter", "pitch", "worn"),
+    # 4 BA: as made and measured to 3.438 mm, worn to 3.207 mm; the pitch within 3 %.
+    [(3.44, 0.66, False), (3.43, 0.66, True), (3.21, 0.66, True), (3.2, 0.66, False), (3.3, 0.63, False)],
+)
+def test_where_a_worn_screw_begins_and_ends(diameter: float, pitch: float, worn: bool) -> None:
+    candidates = identify_thread(_measure(diameter, pitch)).candidates
+    assert worn == any(candidate.worn for candidate in candidates if candidate.thread.name == "4 BA")
+
+
+def test_a_screw_wears_smaller_and_a_hole_larger() -> None:
+    over = identify_thread(_measure(3.66, 0.66))
+    assert not any(candidate.worn for candidate in over.candidates)
+    assert "does not wear thicker" in over.notes[0]
+    wide = identify_thread(_measure(3.1, 0.66, is_hole=True))
+    assert (wide.candidates[0].thread.name, wide.candidates[0].worn) == ("4 BA", True)
+    assert "if the hole is worn or was drilled large: 0.29 mm over" in wide.notes[0]
+    narrow = identify_thread(_measure(2.76, 0.66, is_hole=True))
+    assert not any(candidate.worn for candidate in narrow.candidates)
+    assert "does not wear narrower" in narrow.notes[0]
+
+
+def test_a_worn_thread_stands_before_one_that_does_not_fit_and_behind_one_that_does() -> None:
+    # 3.25 mm is nearer to No 5 (3.175 mm), but a screw does not wear thicker.
+    first = identify_thread(_measure(3.25, 0.66)).candidates[0]
+    assert (first.thread.name, first.worn) == ("4 BA", True)
+    candidates = identify_thread(_measure(3.45, 0.635)).candidates
+    assert (candidates[0].thread.name, candidates[0].worn) == ("No 6-40 UNF", False)
+
+
 def test_twins_are_told_once() -> None:
     names = _names(_measure(6.35, 25.4 / 26))
     assert "1/4 BSF" in names
