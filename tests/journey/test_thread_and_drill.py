@@ -85,8 +85,17 @@ def test_two_threads_are_compared(tmp_path: Path) -> None:
 def test_drills_for_a_thread_and_threads_for_a_drill(tmp_path: Path) -> None:
     answer = run("drill", "4BA", "--in", "brass", "--drawers", "metric", folder=tmp_path)
     assert answer.status == 0
-    for told in ("Tap with    3.00 mm", "As drilled  66 to 73 %", "70 to 80 %", "close:  3.70 mm", "eye protection"):
+    for told in (
+        "Tap with    3.00 mm",
+        "As drilled  66 to 73 % is really left, enough",
+        "close:  3.70 mm",
+        "eye protection",
+    ):
         assert told in answer.out, told
+    assert "70 to 80 % of the full depth, reckoned on the drill's size (from memory)" in " ".join(answer.out.split())
+    none = " ".join(run("drill", "1/4 x 40", "--in", "brass", "--drawers", "fraction", folder=tmp_path).out.split())
+    assert "Tap with none of these drills of all drills 5.70 mm (0.2244 in): 80 % of the full depth Wanted" in none
+    assert "7/32 in, 5.556 mm (0.2188 in): 98 % of the full depth, the tap breaks" in none
     both = " ".join(run("drill", "M4", "--engagement", "75 %", folder=tmp_path).out.split())
     assert "on the American basis" in both
     shank = run("drill", "No 30", folder=tmp_path).out

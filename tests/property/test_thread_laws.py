@@ -13,7 +13,8 @@ from lapwright.workshop.drawers import DRAWERS, find_neighbours, open_drawers
 from lapwright.workshop.forms import find_hole, measure_engagement
 from lapwright.workshop.identify import PITCH_SHARE, Measured, identify_thread
 from lapwright.workshop.matching import match_threads
-from lapwright.workshop.tapping import advise_tapping, customary_basis
+from lapwright.workshop.tapping import advise_tapping
+from lapwright.workshop.tapping_hole import customary_basis
 
 THREADS = list_threads()
 threads = st.sampled_from(THREADS)

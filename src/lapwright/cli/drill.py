@@ -12,7 +12,7 @@ from lapwright.cli.options import AsJson
 if TYPE_CHECKING:
     from lapwright.job.drill_answer import DrillUse, ThreadDrills
     from lapwright.workshop.clearance import Clearance
-    from lapwright.workshop.tapping import TappingHole
+    from lapwright.workshop.tapping_hole import TappingHole
 
 
 def run(
@@ -74,16 +74,31 @@ def _list_tapping(answer: ThreadDrills) -> Iterator[tuple[str, str]]:
     advice = answer.advice
     low, high = advice.wanted
     share = show_share(low) if low == high else f"{100 * low:.0f} to {show_share(high)}"
-    yield "Tap with", "none of these drawers" if advice.advised is None else show_tapping(advice.advised)
     if advice.advised is not None:
-        least, most = advice.advised.really
-        yield "As drilled", f"{100 * least:.0f} to {show_share(most)}: a drill cuts larger than itself (from memory)"
+        yield "Tap with", show_tapping(advice.advised)
+        yield "As drilled", _tell_really(advice.advised)
+    else:
+        yield "Tap with", "none of these drills"
+        if advice.of_all is not None:
+            yield "", f"of all drills {show_tapping(advice.of_all)}"
     memory = "" if low == high else " (from memory)"
-    yield "Wanted", f"{share} {_BASES[advice.basis]}{memory}: a hole of {_show_both(advice.ideal)}"
+    yield (
+        "Wanted",
+        f"{share} {_BASES[advice.basis]}, reckoned on the drill's size{memory}: a hole of {_show_both(advice.ideal)}",
+    )
     for label, hole in (("Next under", advice.under), ("Next over", advice.over)):
         yield label, "none in these drawers" if hole is None else show_tapping(hole)
     if advice.listed is not None:
         yield "Listed", f"{show_tapping(advice.listed)} ({advice.listed.source})"
+
+
+def _tell_really(hole: TappingHole) -> str:
+    """What the drill leaves as it cuts, and whether that is enough."""
+    from lapwright.quantities import show_share
+
+    least, most = hole.really
+    left = f"{100 * least:.0f} to {show_share(most)} is really left"
+    return f"{left}, {hole.verdict}: a drill cuts larger than itself (from memory)"
 
 
 _BASES = {"own": "of the full depth", "american": "on the American basis"}
@@ -100,16 +115,11 @@ def show_tapping(hole: TappingHole) -> str:
     from lapwright.quantities import show_share
 
     drill = show_drill(hole.drill, hole.diameter)
-    if hole.engagement > _CORE:
-        return f"{drill}: under the core of the thread"
+    if hole.is_under_core or hole.engagement == 0:
+        return f"{drill}: {hole.fault}"
     american = "" if hole.american is None else f", {show_share(hole.american)} on the American basis"
-    return f"{drill}: {show_share(hole.engagement)} of the full depth{american}"
-
-
-#: A drill and the hole it is named for may differ by the last printed digit [m].
-_SAME = 3e-6
-#: From this share on a drill is under the core: the tables round their sizes [-].
-_CORE = 1.005
+    fault = f", {hole.fault}" if hole.fault else ""
+    return f"{drill}: {show_share(hole.engagement)} of the full depth{american}{fault}"
 
 
 def list_clearance(clearance: Clearance) -> Iterator[tuple[str, str]]:

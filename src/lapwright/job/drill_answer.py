@@ -17,15 +17,8 @@ from lapwright.tables.threads import CLEARANCES, ThreadRow, list_threads
 from lapwright.workshop.cautions import CUTTING
 from lapwright.workshop.clearance import Clearance, find_clearance
 from lapwright.workshop.drawers import DRAWERS, SAME_SIZE, find_neighbours, name_drill
-from lapwright.workshop.tapping import (
-    OVERSIZE,
-    TARGETS,
-    TappingAdvice,
-    TappingHole,
-    advise_tapping,
-    tell_hole,
-    weigh_hole,
-)
+from lapwright.workshop.tapping import TARGETS, TappingAdvice, advise_tapping
+from lapwright.workshop.tapping_hole import OVERSIZE, TappingHole, tell_hole, weigh_hole
 
 #: What goes with drilling and tapping.
 CAUTIONS: Final = (CUTTING,)
@@ -168,14 +161,10 @@ def _find_next(diameter: float, series: str) -> tuple[DrillRow | None, DrillRow 
 def _list_tapping(diameter: float) -> Iterator[tuple[ThreadRow, TappingHole]]:
     holes = ((thread, weigh_hole(thread, diameter)) for thread in list_threads() if thread.pitch < diameter)
     low, high = _USEFUL
-    useful = [(thread, hole) for thread, hole in holes if low <= _share(hole) <= high and not _is_tight(thread, hole)]
+    useful = [(thread, hole) for thread, hole in holes if low <= hole.share <= high and not _is_tight(thread, hole)]
     # The handbooks' own drill first, then by how near to three quarters it comes.
-    useful.sort(key=lambda pair: (not _is_listed(*pair), abs(_share(pair[1]) - _MIDDLE)))
+    useful.sort(key=lambda pair: (not _is_listed(*pair), abs(pair[1].share - _MIDDLE)))
     yield from useful[:_MOST]
-
-
-def _share(hole: TappingHole) -> float:
-    return hole.engagement if hole.american is None else hole.american
 
 
 def _is_tight(thread: ThreadRow, hole: TappingHole) -> bool:

@@ -22,7 +22,7 @@ from lapwright.workshop.forms import FORMS
 from lapwright.workshop.identify import CALIPER, PITCH_SHARE, Identification, Measured, identify_thread
 from lapwright.workshop.matching import Match, list_near, match_threads
 from lapwright.workshop.strength import stress_area
-from lapwright.workshop.tapping import TappingHole, list_hole, tell_bases, tell_hole
+from lapwright.workshop.tapping_hole import TappingHole, list_hole, tell_bases, tell_hole
 
 _INCH: Final = float(INCH)
 #: Across the flats of a BA nut, in diameters (BS 93).

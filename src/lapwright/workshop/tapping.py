@@ -3,18 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Final
 
 from lapwright.errors import NotOneOf, OutOfRange
 from lapwright.quantities import show_mm, show_share
 from lapwright.tables.drills import DrillRow
-from lapwright.tables.reading import is_from_memory
 from lapwright.tables.threads import ThreadRow
 from lapwright.workshop.disagreements import tell_disagreements
-from lapwright.workshop.drawers import find_neighbours
-from lapwright.workshop.forms import BASIS_NAMES, FORMS, find_hole, measure_engagement
+from lapwright.workshop.drawers import find_neighbours, name_drill
+from lapwright.workshop.forms import find_hole
+from lapwright.workshop.tapping_hole import (
+    BREAKS,
+    ENOUGH,
+    PRINTED,
+    SHALLOW,
+    TappingHole,
+    customary_basis,
+    list_hole,
+    tell_bases,
+    tell_hole,
+    weigh_hole,
+)
 
 #: How much thread is wanted in a metal, as shares of the full depth [-]; the basis is that of `customary_basis`.
 TARGETS: Final[Mapping[str, tuple[float, float]]] = MappingProxyType(
@@ -32,12 +43,6 @@ TARGETS: Final[Mapping[str, tuple[float, float]]] = MappingProxyType(
 )
 #: Where the metal is not told: a hole that will do in all of them but thin plate.
 ANY_METAL: Final = (0.65, 0.80)
-#: How much larger than itself a drill cuts [m]: a sharp one that runs true, and one ground by eye.
-OVERSIZE: Final = (0.02e-3, 0.08e-3)
-#: From here on the tap has little room to cut, by the basis on which the share is counted [-].
-TIGHT: Final[Mapping[str, float]] = MappingProxyType({"own": 0.90, "american": 0.80})
-#: Below this a thread is too shallow to be relied on [-].
-SHALLOW: Final = 0.50
 #: Less than this and more than that is not asked of a tap [-].
 _LEAST, _MOST = 0.1, 1.0
 #: So begins the source of a drill that no handbook lists.
@@ -47,31 +52,11 @@ _TARGET_SOURCE = f"how much thread a metal wants, and {_OVERSIZE_SOURCE}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class TappingHole:
-    """A hole before tapping: the drill that makes it (may be None), its size [m], and the thread it leaves.
-
-    `engagement` is the share of the form's own full depth [-], `american` the same hole on the American basis and None
-    where the form is not counted so; `really` (least, most) is what is left where the drill cuts larger than itself.
-    """
-
-    drill: DrillRow | None
-    diameter: float
-    engagement: float
-    american: float | None
-    really: tuple[float, float]
-    source: str
-
-    @property
-    def from_memory(self) -> bool:
-        """Whether the size was recalled and not read."""
-        return is_from_memory(self.source)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class TappingAdvice:
     """What to drill for a tap: the wanted share [-] on its basis, the ideal hole [m], the drills next to it.
 
-    `advised` is None where the drawers hold no drill that would do; `listed` is the drill of the handbooks.
+    `advised` is None where the drawers hold no drill that would do; `of_all` is the one that all drawers together hold
+    for it, None where that is no other; `listed` is the drill of the handbooks.
     """
 
     thread: ThreadRow
@@ -83,66 +68,10 @@ class TappingAdvice:
     under: TappingHole | None
     over: TappingHole | None
     advised: TappingHole | None
+    of_all: TappingHole | None
     listed: TappingHole | None
     notes: tuple[str, ...]
     sources: tuple[str, ...]
-
-
-def customary_basis(thread: ThreadRow) -> str:
-    """Tell on which basis percentages of a thread are usually told: 60 degree threads on the American one.
-
-    A share of the American depth is about as much metal as the same share of a Whitworth thread; of the ISO nut's
-    depth it is 6/5 of that.
-
-    Parameters
-    ----------
-    thread: a thread of the tables
-
-    Source: machinery-handbook (31st ed., p. 2155)
-    """
-    return "american" if FORMS[thread.form].has_american_basis else "own"
-
-
-def weigh_hole(thread: ThreadRow, diameter: float, *, drill: DrillRow | None = None, source: str = "") -> TappingHole:
-    """Tell what thread a hole leaves.
-
-    Parameters
-    ----------
-    thread: a thread of the tables
-    diameter: the hole before it is tapped [m]
-    drill: what makes it; may be left out
-    source: what the size rests on
-
-    Source: machinery-handbook (31st ed., p. 2155: percentage of thread); the oversize of a drill is from memory
-    """
-    american = customary_basis(thread) == "american"
-    near, far = OVERSIZE
-    return TappingHole(
-        drill=drill,
-        diameter=diameter,
-        engagement=measure_engagement(thread, diameter),
-        american=measure_engagement(thread, diameter, basis="american") if american else None,
-        really=(measure_engagement(thread, diameter + far), measure_engagement(thread, diameter + near)),
-        source=source or (drill.source if drill else ""),
-    )
-
-
-def list_hole(thread: ThreadRow) -> TappingHole | None:
-    """Weigh the tapping drill that the handbooks list for a thread, or return None where none is listed.
-
-    Parameters
-    ----------
-    thread: a thread of the tables
-    """
-    if thread.tapping_drill is None:
-        return None
-    under, _ = find_neighbours(thread.tapping_drill)
-    named = under if under and abs(under.diameter - thread.tapping_drill) < _PRINTED else None
-    return weigh_hole(thread, thread.tapping_drill, drill=named, source=thread.drill_source)
-
-
-#: A printed drill size and the drill itself may differ by the last digit [m].
-_PRINTED = 3e-6
 
 
 def advise_tapping(
@@ -171,29 +100,26 @@ def advise_tapping(
     ('3 mm', 0.759)
     """
     basis, wanted = _want(thread, metal, engagement)
-    ideal = find_hole(thread, sum(wanted) / 2, basis=basis)
-    under, over = (
-        None if drill is None else weigh_hole(thread, drill.diameter, drill=drill)
-        for drill in find_neighbours(ideal, drawers=drawers)
-    )
+    aim = _Aim(thread=thread, basis=basis, wanted=wanted, is_asked=engagement is not None)
+    under, over = aim.find_next(drawers)
+    advised = aim.choose(drawers)
     listed = list_hole(thread)
-    printed = None if engagement is not None else _keep_listed(thread, wanted, drawers)
-    advised = printed or _choose(thread, ideal, (under, over))
-    notes = (*_tell_choice(ideal, advised, drawers), *tell_hole(thread, advised), *tell_bases(thread))
-    return TappingAdvice(
+    advice = TappingAdvice(
         thread=thread,
         metal=metal,
         drawers=drawers,
         basis=basis,
         wanted=wanted,
-        ideal=ideal,
+        ideal=aim.ideal,
         under=under,
         over=over,
         advised=advised,
+        of_all=None if advised and aim.holds(advised) else _find_better(aim, drawers),
         listed=listed,
-        notes=(*notes, *tell_disagreements(thread)),
+        notes=(),
         sources=_cite(thread, listed, advised, aimed=engagement is None),
     )
+    return replace(advice, notes=tuple(_tell_advice(advice, aim)))
 
 
 def _want(thread: ThreadRow, metal: str | None, engagement: float | None) -> tuple[str, tuple[float, float]]:
@@ -206,76 +132,112 @@ def _want(thread: ThreadRow, metal: str | None, engagement: float | None) -> tup
     return "own", (engagement, engagement)
 
 
-def _keep_listed(thread: ThreadRow, wanted: tuple[float, float], drawers: str) -> TappingHole | None:
-    """The handbooks' drill, where it leaves what is wanted and lies in the drawers."""
-    listed = list_hole(thread)
-    if listed is None or listed.source.startswith(_DERIVED):
-        return None
-    share = listed.engagement if listed.american is None else listed.american
-    under, _ = find_neighbours(listed.diameter + _PRINTED, drawers=drawers)
-    owned = under is not None and abs(under.diameter - listed.diameter) <= _PRINTED
-    low, high = (round(limit, 3) for limit in wanted)
-    return (
-        weigh_hole(thread, under.diameter, drill=under) if under and owned and low <= round(share, 3) <= high else None
-    )
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Aim:
+    """How much of a thread is wanted, on which basis, and whether a person asked for just that share."""
+
+    thread: ThreadRow
+    basis: str
+    wanted: tuple[float, float]
+    is_asked: bool
+
+    @property
+    def ideal(self) -> float:
+        """The hole that leaves the middle of what is wanted [m]."""
+        return find_hole(self.thread, sum(self.wanted) / 2, basis=self.basis)
+
+    def share(self, hole: TappingHole) -> float:
+        """What a hole leaves, on the basis of what is wanted [-]."""
+        return hole.engagement if self.basis == "own" else hole.share
+
+    def holds(self, hole: TappingHole) -> bool:
+        """Whether a hole leaves what is wanted, to the percent in which it is shown; any will do for a single share."""
+        low, high = (round(limit, 2) for limit in self.wanted)
+        return self.is_asked or low <= round(self.share(hole), 2) <= high
+
+    def find_next(self, drawers: str) -> tuple[TappingHole | None, TappingHole | None]:
+        """The holes of the drills next under the ideal one and next over it."""
+        under, over = find_neighbours(self.ideal, drawers=drawers)
+        return self._weigh(under), self._weigh(over)
+
+    def choose(self, drawers: str) -> TappingHole | None:
+        """The handbooks' drill where it does; else the nearer of the two next to the ideal, if either will do at all.
+
+        Where one of the two leaves what is wanted and the other does not, the first is always the nearer.
+        """
+        fit = [hole for hole in self.find_next(drawers) if hole and self._will_do(hole)]
+        nearest = min(fit, key=lambda hole: abs(hole.diameter - self.ideal), default=None)
+        return self._keep_listed(drawers) or nearest
+
+    def _weigh(self, drill: DrillRow | None) -> TappingHole | None:
+        return None if drill is None else weigh_hole(self.thread, drill.diameter, drill=drill)
+
+    def _will_do(self, hole: TappingHole) -> bool:
+        """Neither under the core, nor so tight that the tap breaks, nor too shallow; a share asked for is obeyed."""
+        if hole.diameter < self.thread.minor - PRINTED:
+            return False
+        if self.is_asked:
+            return hole.engagement >= _LEAST
+        return SHALLOW <= self.share(hole) <= BREAKS[self.basis]
+
+    def _keep_listed(self, drawers: str) -> TappingHole | None:
+        """The handbooks' drill, where it leaves what is wanted and lies in the drawers."""
+        listed = None if self.is_asked else list_hole(self.thread)
+        if listed is None or listed.source.startswith(_DERIVED):
+            return None
+        under, _ = find_neighbours(listed.diameter + PRINTED, drawers=drawers)
+        owned = under is not None and abs(under.diameter - listed.diameter) <= PRINTED
+        return self._weigh(under) if owned and self.holds(listed) else None
 
 
-def _choose(thread: ThreadRow, ideal: float, holes: tuple[TappingHole | None, ...]) -> TappingHole | None:
-    """The nearer of the two drills, unless it lies under the core or is too wide for a thread."""
-    fit = [
-        hole for hole in holes if hole and hole.engagement >= SHALLOW / 2 and hole.diameter >= thread.minor - _PRINTED
-    ]
-    return min(fit, key=lambda hole: abs(hole.diameter - ideal), default=None)
+def _find_better(aim: _Aim, drawers: str) -> TappingHole | None:
+    """The drill that all drawers together hold for it, if it is another and does better."""
+    best = None if drawers == "all" else aim.choose("all")
+    return best if best and aim.holds(best) else None
 
 
-def _tell_choice(ideal: float, advised: TappingHole | None, drawers: str) -> Iterator[str]:
-    if advised is None:
-        yield (
-            f"The drawers ({drawers}) hold no drill for a hole of {show_mm(ideal)}: bore it to size, or drill under "
-            "and ream."
-        )
+def _tell_advice(advice: TappingAdvice, aim: _Aim) -> Iterator[str]:
+    yield from _tell_choice(advice, aim)
+    yield from tell_hole(advice.thread, advice.advised)
+    if advice.advised:
+        yield from _tell_enough(advice.advised)
+    yield from tell_bases(advice.thread)
+    yield from tell_disagreements(advice.thread)
 
 
-def tell_bases(thread: ThreadRow) -> Iterator[str]:
-    """Say what the two bases are, for a thread that is counted on both.
-
-    Parameters
-    ----------
-    thread: what is to be tapped
-
-    Source: machinery-handbook (31st ed., p. 2155); iso-68-1
-    """
-    if FORMS[thread.form].has_american_basis:
-        yield (
-            "The full depth is that of the standard's nut, 1.083 x pitch on the diameter; the American basis counts on "
-            "1.299 x pitch, so one drill has 6/5 of the American percentage on the other."
-        )
-
-
-def tell_hole(thread: ThreadRow, hole: TappingHole | None) -> Iterator[str]:
-    """Say what is wrong with a tapping hole, if anything is: under the core, tight, or shallow.
-
-    Parameters
-    ----------
-    thread: what is to be tapped
-    hole: as weighed
-
-    Source: from memory
-    """
-    if hole is None:
+def _tell_choice(advice: TappingAdvice, aim: _Aim) -> Iterator[str]:
+    """Say so where no drill of the drawers leaves what is wanted, and which of all drills would."""
+    if advice.advised and aim.holds(advice.advised):
         return
-    basis = customary_basis(thread)
-    share = hole.engagement if hole.american is None else hole.american
-    told = f"{show_mm(hole.diameter)} leaves {show_share(share)} {BASIS_NAMES[basis]}"
-    if hole.diameter < thread.minor - _PRINTED:
+    low, high = advice.wanted
+    wanted = show_share(low) if low == high else f"{100 * low:.0f} to {show_share(high)}"
+    basis = " on the American basis" if aim.basis == "american" else ""
+    told = f"None of these drills ({advice.drawers}) leaves {wanted} of thread{basis}"
+    if advice.advised is None:
+        told += ", nor anything near it that would do"
+    left = ", ".join(_tell_left(hole, aim) for hole in (advice.under, advice.over) if hole)
+    better = f"; of all drills, {_tell_left(advice.of_all, aim)}" if advice.of_all else ""
+    yield f"{told}: {left or 'they end before it'}{better}."
+    if advice.advised is None:
+        yield f"A hole of {show_mm(advice.ideal)} can also be bored to size, or drilled under and reamed."
+
+
+def _tell_left(hole: TappingHole, aim: _Aim) -> str:
+    """A drill with what it leaves, and what is wrong with that."""
+    name = name_drill(hole.drill) if hole.drill else show_mm(hole.diameter)
+    if hole.is_under_core or hole.engagement == 0:
+        return f"{name} is {hole.fault}"
+    return f"{name} leaves {show_share(aim.share(hole))}{f' ({hole.fault})' if hole.fault else ''}"
+
+
+def _tell_enough(hole: TappingHole) -> Iterator[str]:
+    """Say why what is really left is enough, where it is."""
+    if round(hole.really[0], 2) >= ENOUGH:
         yield (
-            f"{show_mm(hole.diameter)} is under the core of the thread ({show_mm(thread.minor)}): the tap would have "
-            "to cut the hole larger as well, and breaks."
+            "Lists reckon the depth of thread on the drill's own size; what is really left is less, and enough: the "
+            "thread in a hole shears off round the crests of the screw, where the drill takes nothing, so above 60 to "
+            "65 % more depth hardly holds more and only loads the tap (from memory)."
         )
-    elif share > TIGHT[basis]:
-        yield f"{told}: little room for the tap, and hardly any stronger. Go in turn by turn, and clear the chips."
-    elif share < SHALLOW:
-        yield f"{told}: too shallow to be relied on."
 
 
 def _cite(

@@ -8,7 +8,8 @@ from lapwright.errors import NotOneOf, OutOfRange
 from lapwright.tables.naming import find_thread
 from lapwright.tables.threads import list_threads
 from lapwright.workshop.drawers import DRAWERS, find_neighbours, open_drawers
-from lapwright.workshop.tapping import TARGETS, advise_tapping, customary_basis, list_hole, tell_hole, weigh_hole
+from lapwright.workshop.tapping import TARGETS, advise_tapping
+from lapwright.workshop.tapping_hole import BREAKS, customary_basis, list_hole, tell_hole, weigh_hole
 
 
 def test_4_ba_in_brass_takes_the_handbooks_drill() -> None:
@@ -47,16 +48,75 @@ def test_no_advised_drill_lies_under_the_core(metal: str | None, drawers: str) -
     for thread in list_threads():
         advice = advise_tapping(thread, metal=metal, drawers=drawers)
         if advice.advised is None:
-            assert any("no drill" in note for note in advice.notes)
+            assert advice.notes[0].startswith("None of these drills")
         else:
             assert advice.advised.diameter > thread.minor - 4e-6
             assert advice.advised.drill.series in DRAWERS[drawers]
+            assert 0.5 <= advice.advised.share <= BREAKS[advice.basis]
+
+
+@pytest.mark.parametrize("drawers", DRAWERS)
+@pytest.mark.parametrize("metal", [None, *TARGETS])
+def test_a_drill_that_leaves_what_is_wanted_goes_before_one_that_does_not(metal: str | None, drawers: str) -> None:
+    for thread in list_threads():
+        advice = advise_tapping(thread, metal=metal, drawers=drawers)
+        low, high = advice.wanted
+        inside = [
+            hole
+            for hole in (advice.under, advice.over)
+            if hole and low <= hole.share <= min(high, BREAKS[advice.basis])
+        ]
+        told = [note for note in advice.notes if note.startswith("None of these drills")]
+        if inside:
+            assert low - 0.005 <= advice.advised.share <= high + 0.005
+            assert not told
+        elif not advice.advised or not low - 0.005 <= advice.advised.share <= high + 0.005:
+            assert told
+
+
+def test_between_two_drills_outside_what_is_wanted_the_sheet_says_which_of_all_would_do() -> None:
+    advice = advise_tapping(find_thread("5/32 x 40"), metal="gunmetal", drawers="number-letter")
+    # By hand: (3.969 - 3.264) / 0.8132 = 86.7 %, (3.969 - 3.454) / 0.8132 = 63.3 %; 3.40 mm leaves 69.9 %.
+    assert advice.advised.drill.name == "No 30"
+    assert advice.of_all.drill.name == "3.4 mm"
+    assert advice.notes[0] == (
+        "None of these drills (number-letter) leaves 70 to 80 % of thread: No 30 leaves 87 %, No 29 leaves 63 %; of "
+        "all drills, 3.4 mm leaves 70 %."
+    )
+    assert advise_tapping(find_thread("5/32 x 40"), metal="gunmetal", drawers="metric").of_all is None
+
+
+def test_a_drill_that_breaks_the_tap_is_not_advised() -> None:
+    advice = advise_tapping(find_thread("1/4 x 40"), metal="brass", drawers="fraction")
+    # (6.35 - 5.556) / 0.8132 = 97.6 %; (6.35 - 5.953) / 0.8132 = 48.8 %.
+    assert advice.advised is None
+    assert [hole.fault for hole in (advice.under, advice.over)] == ["the tap breaks", "too shallow"]
+    assert advice.of_all.drill.name == "5.7 mm"
+    assert "7/32 in leaves 98 % (the tap breaks), 15/64 in leaves 49 % (too shallow)" in advice.notes[0]
+
+
+def test_a_share_that_is_asked_for_is_obeyed_and_warned_of() -> None:
+    advice = advise_tapping(find_thread("1/4 x 40"), engagement=0.98, drawers="fraction")
+    assert advice.advised.drill.name == "7/32"
+    assert any("has no room and breaks" in note for note in advice.notes)
+
+
+def test_what_is_really_left_is_called_enough_where_it_is() -> None:
+    # 5/32 x 40: (3.969 - 3.40 - 0.08) / 0.8132 = 60.1 %; 16 BA loses 0.08 of 0.228 mm.
+    large = advise_tapping(find_thread("5/32 x 40"), metal="gunmetal", drawers="metric")
+    assert large.advised.verdict == "enough"
+    assert any("what is really left is less, and enough" in note for note in large.notes)
+    small = advise_tapping(find_thread("16 BA"), metal="brass")
+    assert small.advised.verdict == "enough if it runs true"
+    assert not any("really left" in note for note in small.notes)
+    assert weigh_hole(find_thread("4 BA"), 3.3e-3).verdict == "little"
 
 
 def test_a_hole_without_a_drill_is_told() -> None:
     advice = advise_tapping(find_thread("G2"))
     assert advice.advised is None
-    assert "bore it to size" in advice.notes[0]
+    assert "26 mm is under the core" in advice.notes[0]
+    assert "bored to size" in advice.notes[1]
     assert advice.over is None
 
 
@@ -64,7 +124,8 @@ def test_a_hole_without_a_drill_is_told() -> None:
     ("name", "hole", "told"),
     [
         ("8 BA", 1.397e-3, "under the core of the thread (1.68 mm)"),
-        ("4 BA", 2.819e-3, "little room for the tap"),
+        ("4 BA", 2.819e-3, "has no room and breaks"),
+        ("4 BA", 2.87e-3, "little room for the tap"),
         ("4 BA", 3.0e-3, ""),
         ("4 BA", 3.3e-3, "too shallow"),
         ("M4", 3.3e-3, ""),
