@@ -20,7 +20,9 @@ from lapwright.workshop.covers import (
     order_studs,
 )
 from lapwright.workshop.gasket_choice import GASKETS, OLD_SHEET, GasketChoice, choose_gaskets
-from lapwright.workshop.tightening import OF_PROOF, Tightening, find_tightening
+from lapwright.workshop.screws import find_coefficient
+from lapwright.workshop.strength import stress_area
+from lapwright.workshop.tightening import OF_PROOF, Tightening, find_tightening, torque_from_thrust
 
 #: A thousandth of a thousandth: figures that are reckoned in two ways are not told apart for less [-].
 _HAIR = 1e-6
@@ -86,9 +88,15 @@ class CoverFigures:
         return tuple(share * self.torque for share in PASSES)
 
     @property
+    def half_width_torque(self) -> float:
+        """What each stud would be drawn to by the code's own reckoning, with half the width of the joint [N m]."""
+        # A soft sheet under no pressure asks nothing.
+        return self.stud.torque * self.loads.half_width / self.loads.needed if self.loads.needed else 0.0
+
+    @property
     def is_enough_by_the_code(self) -> bool:
         """Whether they can give what the code's own reckoning asks, with half the width of the joint."""
-        return self.stud.torque * self.loads.half_width / self.loads.needed <= self.most_torque * (1 + _HAIR)
+        return self.half_width_torque <= self.most_torque * (1 + _HAIR)
 
     @property
     def is_enough(self) -> bool:
@@ -170,7 +178,9 @@ def _find_most(wish: CoverWish, stud: StudLoad) -> tuple[float, str, tuple[str, 
     """What a stud may be drawn to, what sets that, and the sources of it."""
     if wish.hole_metal is None or wish.engagement is None:
         share = f"{100 * OF_PROOF:.0f} % of the stud's proof stress"
-        return OF_PROOF * stud.torque / stud.share, share, ()
+        pull = OF_PROOF * stud.proof * stress_area(wish.thread)
+        coefficient = find_coefficient(wish.condition)
+        return torque_from_thrust(pull, wish.thread.major, coefficient=coefficient), share, ()
     tightening: Tightening = find_tightening(
         wish.thread,
         hole=wish.hole_metal,

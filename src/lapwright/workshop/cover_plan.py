@@ -76,14 +76,14 @@ def plan_cover(wish: CoverWish) -> CoverPlan:
 
 
 def _list_notes(wish: CoverWish, figures: CoverFigures) -> Iterator[str]:
-    loads, stud = figures.loads, figures.stud
+    loads = figures.loads
     yield from _say_found(figures)
     yield from _say_joint(wish, figures)
     if not figures.is_enough:
         yield _say_weak(wish, figures)
     yield (
         f"The code itself reckons with half the width of the joint (from memory) and asks {loads.half_width:.0f} N, "
-        f"{show_torque(stud.torque * loads.half_width / loads.needed)} a stud; the whole width is used here."
+        f"{show_torque(figures.half_width_torque)} a stud; the whole width is used here."
     )
     if figures.is_enough:
         yield (
