@@ -80,16 +80,19 @@ def write_rethread(answer: RethreadAnswer) -> str:
     plan, up = answer.plan, answer.rethread
     state = "stripped" if answer.hole.stripped else "worn"
     title = f"{answer.hole.thread.name} hole, {state}, in {answer.hole.metal}{f', to {up.new.name}' if up else ''}"
-    rows = [*(_list_up(up) if up else _list_choices(answer)), *_list_plan(plan)]
+    rows = [*(_list_up(up) if up else _list_choices(answer)), *_list_plan(plan, answer.hole.metal)]
     return write_sheet(title, rows, steps=plan.steps, notes=plan.notes, cautions=plan.cautions, sources=plan.sources)
 
 
 def _list_up(up: Rethread) -> Iterator[tuple[str, str]]:
     from lapwright.quantities import show_mm, show_share
 
-    straight = f"{show_share(up.worst)} of the thread in the worst place"
-    yield "Tapped straight in", straight if up.stripped else f"{straight}, {show_share(up.mean)} on the mean"
-    drilled = f"{show_share(up.drilled_worst)}"
+    drilled = show_share(up.drilled_worst)
+    if up.cleans_up:
+        drilled += " of the thread; to drill first is the only way"
+    else:
+        straight = f"{show_share(up.worst)} of the thread in the worst place"
+        yield "Tapped straight in", straight if up.stripped else f"{straight}, {show_share(up.mean)} on the mean"
     if not up.cleans_up and not up.stripped:
         drilled += f" in the worst place, {show_share(up.drilled_mean)} on the mean"
     yield f"Drilled {show_mm(up.tapping_drill)} first", drilled
@@ -131,8 +134,8 @@ def _write_choice(up: Rethread) -> str:
     return f"{told}; too little wall" if up.wall_allows is False else told
 
 
-def _list_plan(plan: RethreadPlan) -> Iterator[tuple[str, str]]:
-    from lapwright.job.tightening_words import show_tightening
+def _list_plan(plan: RethreadPlan, metal: str) -> Iterator[tuple[str, str]]:
+    from lapwright.job.tightening_words import show_tightening, tell_usual_length
     from lapwright.quantities import show_mm
 
     yield "So", plan.title
@@ -144,7 +147,7 @@ def _list_plan(plan: RethreadPlan) -> Iterator[tuple[str, str]]:
     yield "Tap", plan.tap
     yield "On the tap", plan.lubricant
     yield "Draw the screw to", f"{show_tightening(plan.torque)}, thread dry"
-    usual = show_mm(plan.new.major, 1)
-    yield "That wants", f"{show_mm(plan.needed_depth, 1)} of thread; a diameter, {usual}, is usual where there is room"
+    usual = tell_usual_length(plan.new, metal, needed=plan.needed_depth)
+    yield "That wants", f"{show_mm(plan.needed_depth, 1)} of thread{usual}"
     for number, item in enumerate(plan.have_ready):
         yield "Have ready" if number == 0 else "", item.name

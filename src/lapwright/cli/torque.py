@@ -74,6 +74,7 @@ def run(  # noqa: PLR0913 - a command has as many arguments as it has options
 def write_torque(answer: TorqueAnswer) -> str:
     """Return the sheet of a screw, or of a grub screw."""
     from lapwright.cli.sheet import write_sheet
+    from lapwright.job.torque_answer import CAUTIONS
 
     plan, grip, held = answer.plan, answer.grip, answer.tightening
     rows = [*_list_grip(grip, plan)] if grip else [*_list_tightening(answer, held)] if held else []
@@ -82,7 +83,7 @@ def write_torque(answer: TorqueAnswer) -> str:
         rows,
         steps=plan.steps if plan else (),
         notes=answer.notes,
-        cautions=plan.cautions if plan else (),
+        cautions=plan.cautions if plan else CAUTIONS if held else (),
         sources=answer.sources,
     )
 
@@ -98,7 +99,7 @@ def _write_title(answer: TorqueAnswer) -> str:
 
 
 def _list_tightening(answer: TorqueAnswer, held: Tightening) -> Iterator[tuple[str, str]]:
-    from lapwright.job.tightening_words import show_tightening
+    from lapwright.job.tightening_words import show_tightening, tell_usual_length
     from lapwright.quantities import show_mm
 
     yield "Tighten to", f"{show_tightening(held.torque)}, thread {held.condition}"
@@ -118,6 +119,7 @@ def _list_tightening(answer: TorqueAnswer, held: Tightening) -> Iterator[tuple[s
         (
             f"{show_mm(held.needed_engagement, 1)} for all that the screw bears: twice the "
             f"{show_mm(held.bare_engagement, 1)} that would just do"
+            f"{tell_usual_length(held.row, held.hole, needed=held.needed_engagement)}"
         ),
     )
 

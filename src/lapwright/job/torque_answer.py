@@ -11,6 +11,7 @@ from lapwright.quantities import Quantity, read_length, read_torque, show_mm
 from lapwright.tables.materials import find_metal, list_metals
 from lapwright.tables.naming import find_thread
 from lapwright.tables.threads import ThreadRow
+from lapwright.workshop.cautions import LET_DOWN, TRYING_UNDER_PRESSURE
 from lapwright.workshop.holding import LOADS, POINTS, SUITS, Clamp, Grip, HoldingPlan, measure_grip, plan_holding
 from lapwright.workshop.screws import COEFFICIENTS, SCREWS
 from lapwright.workshop.tightening import Tightening, find_tightening
@@ -19,6 +20,10 @@ from lapwright.workshop.tightening import Tightening, find_tightening
 METALS: Final = tuple(list_metals())
 SCREW_METALS, CONDITIONS = tuple(SCREWS), tuple(COEFFICIENTS)
 POINT_NAMES, LOAD_NAMES = tuple(POINTS), tuple(LOADS)
+#: What goes with a screw that is drawn tight.
+CAUTIONS: Final = (f"A stud or a cover screw may hold pressure. {LET_DOWN}", TRYING_UNDER_PRESSURE)
+#: More thread than so many diameters is a slip of the pen.
+_LONGEST: Final = 10
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,7 +135,12 @@ def _read_engagement(asked: TorqueAsked, row: ThreadRow) -> tuple[float, tuple[s
         return row.major, (
             f"How much thread is in the hole is not given: taken as one diameter, {show_mm(row.major)}.",
         )
-    return _read_more_than_nothing(read_length(asked.engagement), '"4 mm"'), ()
+    read = read_length(asked.engagement)
+    engagement = _read_more_than_nothing(read, '"4 mm"')
+    if engagement > _LONGEST * row.major:
+        limit = f"{_LONGEST} diameters of {row.name}, {show_mm(_LONGEST * row.major, 0)}"
+        raise OutOfRange(read.shown, f"is more thread than {limit}", 'check the figure and its unit, like "4 mm"')
+    return engagement, ()
 
 
 def _read_more_than_nothing(read: Quantity, example: str) -> float:

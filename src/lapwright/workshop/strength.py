@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
 #: Load crowds into the first turns: engagement beyond so many diameters is not counted [-].
 USEFUL = 1.5
+#: How much thread is usual where there is room, in diameters [-]; one in metals that are not named (from memory).
+USUAL = {"cast iron": 1.5, "aluminium": 1.5}
 #: What a worn thread still carries of the drawn one [-]: a working rule, from memory.
 WORN = 0.5
 #: Where a standard has a factor of its own: ASME B1.1.
@@ -87,6 +89,19 @@ def useful_engagement(row: ThreadRow, engagement: float) -> float:
     Source: common practice, no source (the formulas of fed-std-h28 would let it rise without end)
     """
     return min(engagement, USEFUL * row.major)
+
+
+def usual_engagement(row: ThreadRow, metal: str) -> float:
+    """Return the length of thread that is usual in a metal where there is room for it [m].
+
+    Parameters
+    ----------
+    row: a thread of the tables
+    metal: that of the hole, one of the tables' metals
+
+    Source: from memory
+    """
+    return USUAL.get(metal, 1.0) * row.major
 
 
 def hole_strip_force(row: ThreadRow, engagement: float, *, shear: float, worn: bool = False) -> float:

@@ -27,6 +27,37 @@ def test_a_screw_is_told_its_torque_first_and_what_gives_way() -> None:
     assert "from memory" in sheet
 
 
+def test_what_is_usual_stands_beside_what_would_do() -> None:
+    iron = " ".join(torque(thread="6BA", hole="cast iron", engagement="4 mm").split())
+    # 1.5 x 2.8 mm.
+    assert "one and a half diameters, 4.2 mm, are usual in cast iron where there is room (from memory)" in iron
+    brass = " ".join(torque(thread="4BA").split())
+    assert "a diameter, 3.6 mm, is usual in brass where there is room (from memory)" in brass
+    cut = " ".join(rethread(old="4BA", new="3BA", metal="aluminium").split())
+    assert "one and a half diameters, 6.2 mm, are usual in aluminium" in cut
+
+
+def test_less_than_is_needed_is_not_called_usual() -> None:
+    sheet = torque(thread="M3", screw="high-tensile steel", hole="aluminium", worn=True)
+    assert "It wants" in sheet
+    assert "usual" not in sheet
+
+
+def test_a_screw_that_may_hold_pressure_carries_the_cautions_and_a_grub_screw_does_not() -> None:
+    sheet = " ".join(torque(thread="4BA").split())
+    assert "Caution: A stud or a cover screw may hold pressure. Shut off steam or air" in sheet
+    assert "nothing here says that it is safe" in sheet
+    assert "cover screw" not in torque(thread="4BA", grub=True)
+
+
+def test_a_hole_that_has_to_be_drilled_is_not_told_a_straight_tap() -> None:
+    for old, new, stripped in (("4BA", "M5", False), ("4BA", "2BA", True), ("5/32 x 40", "3/16 x 40", True)):
+        sheet = rethread(old=old, new=new, stripped=stripped)
+        assert "Tapped straight in" not in sheet
+        assert "to drill first is the only way" in " ".join(sheet.split())
+    assert "only way" not in rethread(old="4BA", new="3BA")
+
+
 def test_a_worn_hole_is_told_in_the_title() -> None:
     assert torque(thread="4BA", worn=True).startswith("4 BA steel screw in brass, worn thread\n")
 

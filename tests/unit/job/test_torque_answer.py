@@ -63,6 +63,7 @@ def test_a_grub_screw_as_plain_data() -> None:
         (TorqueAsked(thread="7AB"), UnknownThread, "7 BA"),
         (TorqueAsked(thread="4BA", engagement="4"), NoUnit, "4 mm"),
         (TorqueAsked(thread="4BA", engagement="-4 mm"), OutOfRange, "not more than nothing"),
+        (TorqueAsked(thread="4BA", engagement="40 mm"), OutOfRange, "more thread than 10 diameters of 4 BA, 36 mm"),
         (TorqueAsked(thread="4BA", hole="cheese"), NotOneOf, "brass"),
         (TorqueAsked(thread="4BA", screw="wood"), NotOneOf, "steel"),
         (TorqueAsked(thread="4BA", condition="wet"), NotOneOf, "oiled"),
