@@ -81,7 +81,9 @@ def _plan(gland: Gland, engine: Engine, loads: Mapping[str, PartLoads]) -> Gland
     except BadInput:
         # No packing is so thick, the box holds no ring, or water does not boil under such a pressure.
         return None
-    return plan_gland(cutting, service, nut=nut, material=wanted, purpose=name_gland(gland))
+    plan = plan_gland(cutting, service, nut=nut, material=wanted, purpose=name_gland(gland))
+    # Hotter than all of them, no packing is a cure.
+    return plan if plan.material.suits else None
 
 
 def _pair(glands: tuple[Gland, ...], plans: tuple[GlandPlan, ...]) -> list[tuple[str, GlandPlan]]:

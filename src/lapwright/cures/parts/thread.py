@@ -13,11 +13,13 @@ from lapwright.engine.parts import Fastener
 from lapwright.engine.sizes import Assumed
 from lapwright.errors import BadInput
 from lapwright.findings.finding import Finding
+from lapwright.findings.parts.cover_studs import describe_cover
 from lapwright.findings.parts.holding_screw import plan_hold
 from lapwright.findings.parts.taking import NO_SOURCE, list_missing
 from lapwright.findings.parts.worn_thread import VITAL
 from lapwright.tables.naming import find_thread
 from lapwright.tables.threads import list_threads
+from lapwright.workshop.cover_figures import find_cover_figures
 from lapwright.workshop.holding import HoldingPlan
 from lapwright.workshop.item import Item, merge_items
 from lapwright.workshop.rethread_plan import Hole, RethreadPlan, plan_rethread
@@ -60,12 +62,20 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
     try:
         plan = plan_hole()
         hold = plan_hold(fastener, engine, loads, thread=plan.new.name) if fastener.holds in VITAL else None
-        if hold is not None:
-            # What holds by pressing on a shaft is drawn to its seating torque, not to what a clamping screw may bear.
-            plan = plan_hole(torque=hold.grip.seating)
+        # A screw that presses on a shaft, or clamps a joint, is drawn to what that asks, not to all that it may bear.
+        torque = (
+            hold.grip.seating if hold else _find_joint_torque(replace(fastener, thread=plan.new.name), engine, loads)
+        )
+        if torque:
+            plan = plan_hole(torque=torque)
     except BadInput:
         return None
     return _tell(fastener, plan, hold, code=finding.code)
+
+
+def _find_joint_torque(fastener: Fastener, engine: Engine, loads: Mapping[str, PartLoads]) -> float | None:
+    wish = describe_cover(fastener, engine, loads)
+    return None if wish is None else find_cover_figures(wish).torque
 
 
 def find_fastener(finding: Finding, engine: Engine) -> Fastener:

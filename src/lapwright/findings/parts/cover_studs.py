@@ -50,7 +50,9 @@ def describe_cover(fastener: Fastener, engine: Engine, loads: Mapping[str, PartL
     sizes = next(sizes for sizes in engine.cylinders if sizes.name == fastener.cylinder)
     bore, load = sizes.numbers.get("bore"), loads.get(fastener.cylinder)
     pressure = find_pressure(engine, load)
-    if fastener.holds != "cover" or fastener.thread is None or bore is None or pressure is None:
+    if fastener.holds != "cover" or fastener.kind == "grub screw":
+        return None
+    if fastener.thread is None or bore is None or pressure is None:
         return None
     outside = fastener.joint_outside or bore + _LAND
     temperature = _find_temperature(load, engine, pressure)
