@@ -146,6 +146,7 @@ _JUDGED = {
 
 #: Every field of `lapwright gland --json`.
 GLAND = {
+    "answer": ("", "`packing`, or `O-ring` where one was asked for that suits and goes in"),
     "rod_mm": ("mm", "diameter of the rod"),
     "bore_mm": ("mm", "bore of the stuffing box"),
     "depth_mm": ("mm", "depth of the box; null where it was not given"),
@@ -179,12 +180,17 @@ GLAND = {
     "friction_twice_n": ("N", "with the gland pressed twice as hard"),
     "friction_without_decay_n": ("N", "just tight, by the plain formula that presses alike all along the box"),
     **{f"asked.{name}": (unit, f"what was asked for: {told}") for name, (unit, told) in _JUDGED.items()},
-    **{f"material.{name}": (unit, f"what the gland is packed with: {told}") for name, (unit, told) in _JUDGED.items()},
+    **{
+        f"material.{name}": (unit, f"what it is packed with, or would be: {told}")
+        for name, (unit, told) in _JUDGED.items()
+    },
     **{f"others[].{name}": (unit, f"another: {told}") for name, (unit, told) in _JUDGED.items()},
     "orings[].standard": ("", "an O-ring that could take its place: standard; the list is empty where none is near"),
     "orings[].code": ("", "its code there"),
     "orings[].inside_mm": ("mm", "its inside diameter"),
     "orings[].section_mm": ("mm", "its section"),
+    "orings[].section_on_rod_mm": ("mm", "its section as the rod stretches it"),
+    "orings[].tolerance_taken": ("", "whether no tolerance of its section is printed and that of AS568 is taken"),
     "orings[].stretch_percent": ("%", "how far the rod stretches it; negative: it is loose"),
     "orings[].groove_diameter_mm[]": ("mm", "least and most diameter of the groove"),
     "orings[].groove_depth_mm[]": ("mm", "least and most depth of the groove"),
@@ -193,11 +199,17 @@ GLAND = {
     "orings[].squeeze_percent": ("%", "how far its section is squeezed, in the middle of all limits"),
     "orings[].squeeze_least_percent": ("%", "the least of it"),
     "orings[].squeeze_most_percent": ("%", "the most of it"),
+    "orings[].squeeze_listed_percent[]": ("%", "least and most that makers list for its section"),
     "orings[].fill_percent": ("%", "how full it makes the groove"),
     "orings[].fill_most_percent": ("%", "the most of it"),
+    "orings[].way": (
+        "",
+        "`box as it stands`, `bush`, `lightly squeezed` (in the box as it stands), `box bored out` or `too shallow`",
+    ),
     "orings[].fits": ("", "whether there is room for it in this box"),
     "orings[].how": ("", "how it is fitted, or why not"),
     "orings[].source": ("", "what its sizes rest on"),
+    "packing_steps[]": ("", "how it is packed, also where the answer is an O-ring"),
     **_WORK,
     **_LAST,
 }

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -11,7 +10,6 @@ from lapwright.cli.options import AsJson
 
 if TYPE_CHECKING:
     from lapwright.job.gland_answer import GlandAnswer
-    from lapwright.workshop.oring_gland import RingGland
 
 
 def run(  # noqa: PLR0913 - a command has as many arguments as it has options
@@ -46,6 +44,9 @@ def run(  # noqa: PLR0913 - a command has as many arguments as it has options
     joint: Annotated[
         str, typer.Option(help="How the ends of a ring of packing meet: butt or skive.", metavar="JOINT")
     ] = "butt",
+    why: Annotated[
+        bool, typer.Option("--why", help="Tell what to have ready, what else would do, reasons and sources too.")
+    ] = False,
     json: AsJson = False,
 ) -> None:
     """Tell which packing a gland takes, how to cut, fit and tighten it, and what it rubs; or the O-ring instead."""
@@ -71,131 +72,32 @@ def run(  # noqa: PLR0913 - a command has as many arguments as it has options
 
         print_json(list_gland(answer))
     else:
-        print(write_gland(answer))
+        print(write_gland(answer, why=why))
 
 
-def write_gland(answer: GlandAnswer) -> str:
-    """Return a gland's plan as text.
+def write_gland(answer: GlandAnswer, *, why: bool = False) -> str:
+    """Return a gland's plan as text: what is wanted at the bench, and on asking why, and what it rests on.
 
     Parameters
     ----------
     answer: the plan
+    why: with what else would do, the background and the sources
     """
+    from lapwright.cli.gland_rows import list_rows, list_why_rows
     from lapwright.cli.sheet import write_sheet
 
-    plan = answer.plan
+    plan, ring = answer.plan, answer.plan.ring
     deep = "" if answer.depth is None else f", {answer.depth} deep"
+    background = (*(() if ring is None else ring.background), *plan.background)
     return write_sheet(
         f"Gland: {answer.rod} rod in a box of {answer.bore}{deep}",
-        _list_rows(answer),
-        steps=plan.steps,
-        notes=plan.notes,
-        cautions=plan.cautions,
-        sources=plan.sources,
+        (*list_rows(answer), *(list_why_rows(answer) if why else ())),
+        steps=plan.steps if ring is None else ring.steps,
+        notes=background if why else (_MORE,),
+        # One paragraph, so that a plan stays on one page.
+        cautions=plan.cautions if why else (" ".join(plan.cautions),),
+        sources=plan.sources if why else (),
     )
 
 
-def _list_rows(answer: GlandAnswer) -> Iterator[tuple[str, str]]:
-    from lapwright.quantities import show_length_both, show_mm
-
-    cutting = answer.plan.cutting
-    doubt = "" if answer.doubt is None else f", ± {show_mm(answer.doubt)}"
-    yield "Section", f"{show_length_both(cutting.section)}{doubt}"
-    yield "Packing", _tell_bought(answer)
-    rings = cutting.rings
-    many = "1 ring" if rings.count == 1 else f"{rings.count} rings"
-    spacer = f", on a spacer ring of {show_length_both(rings.spacer)}" if rings.spacer else ""
-    yield "Rings", f"{many}, each cut {show_length_both(cutting.length)}{spacer}"
-    turned = f", each {cutting.stagger} degrees on from the one below" if cutting.stagger else ""
-    yield "Joint", f"{cutting.joint}{turned}"
-    yield "If wound", f"{answer.plan.winding} from the bottom, as seen from the nut; cut rings are better"
-    yield from _list_nut(answer)
-    yield from _list_tightness(answer)
-    yield from _list_materials(answer)
-    yield from _list_rings(answer)
-    yield (
-        "Have ready",
-        "; ".join(f"{item.name}, {item.amount}" if item.amount else item.name for item in answer.plan.have_ready),
-    )
-
-
-def _tell_bought(answer: GlandAnswer) -> str:
-    cutting = answer.plan.cutting
-    share = f" {cutting.bought.advice}" if cutting.bought.advice else ""
-    return f"{cutting.bought.name} {answer.plan.material.material}, {cutting.total:.2f} m of it.{share}"
-
-
-def _list_nut(answer: GlandAnswer) -> Iterator[tuple[str, str]]:
-    from lapwright.quantities import show_mm
-
-    nut = answer.plan.nut
-    moves = f" An eighth of a turn moves {show_mm(nut.eighth)}, a flat {show_mm(nut.flat)}." if nut else ""
-    name = f"{answer.nut}, {answer.plan.nut_hand} hand: nip" if answer.nut else "Nip"
-    yield "Nut", f"{name} to seat, slacken to finger tight, then a flat at a time.{moves}"
-
-
-def _list_tightness(answer: GlandAnswer) -> Iterator[tuple[str, str]]:
-    from lapwright.quantities import show_number, show_pressure_like
-
-    tight = answer.plan.tightness
-    if answer.pressure is None:
-        held, presses = "each bar", f"{show_number(tight.middle.gland_pressure / 1e5, 1)} bar"
-    else:
-        held, presses = str(answer.pressure), show_pressure_like(tight.middle.gland_pressure, answer.pressure)
-    yield f"To hold {held}", f"the gland has to press with {presses}, {show_number(tight.middle.thrust, 0)} N in all"
-    yield (
-        "Friction",
-        f"{show_number(tight.middle.friction, 1)} N just tight ({show_number(tight.least.friction, 1)} to "
-        f"{show_number(tight.most.friction, 1)}), {show_number(tight.middle.friction_twice, 1)} N twice as tight",
-    )
-
-
-def _list_materials(answer: GlandAnswer) -> Iterator[tuple[str, str]]:
-    plan = answer.plan
-    oil = "mineral oil" if plan.service.oil == "mineral" else "no oil"
-    yield "Judged for", f"{plan.service.fluid} with {oil}{_show_heat(answer)}"
-    yield plan.asked.verdict.capitalize(), plan.asked.reason
-    if plan.material != plan.asked:
-        yield "Packed with", plan.material.reason
-    for verdict in ("suits", "with care", "unsuitable"):
-        names = [each.material for each in plan.others if each.verdict == verdict]
-        if names:
-            yield f"Also {verdict}" if verdict != "unsuitable" else "Not for it", ", ".join(names)
-
-
-def _show_heat(answer: GlandAnswer) -> str:
-    from lapwright.quantities import show_number
-
-    celsius = answer.plan.service.celsius
-    return "" if celsius is None else f" at {show_number(celsius, 0)} degC"
-
-
-def _list_rings(answer: GlandAnswer) -> Iterator[tuple[str, str]]:
-    rings = answer.plan.ring_glands
-    if not rings:
-        yield "O-ring", "none of the tables is right for this rod"
-        return
-    rubbers = [each.material for each in answer.plan.others if each.suits and each.material.endswith(_O_RING)]
-    names = " or ".join(name.removesuffix(_O_RING) for name in rubbers)
-    yield "O-ring instead", f"of {names}:" if names else "no rubber lives here"
-    yield from (("", _tell_ring(ring)) for ring in rings if names)
-
-
-_O_RING = " O-ring"
-
-
-def _tell_ring(ring: RingGland) -> str:
-    from lapwright.quantities import show_inch, show_length_both, show_mm, show_number, show_share
-
-    low, high = ring.diameters
-    lies = "stretched" if ring.stretch >= 0 else "loose by"
-    much = ", more than the 5 % makers allow" if ring.stretch > 0.05 else ""
-    verdict = "fits" if ring.fits else "does not fit"
-    across = f"{show_number(1000 * low, 2)} to {show_mm(high)} ({show_inch(low)} to {show_inch(high)})"
-    return (
-        f"{ring.standard} {ring.code}, {show_mm(ring.inside)} x {show_mm(ring.section)}, {lies} "
-        f"{show_share(abs(ring.stretch))}{much}. Groove {across} across, {show_length_both(ring.groove.width)} wide, "
-        f"rod clearance up to {show_mm(ring.groove.clearance)}: squeeze {show_share(ring.squeeze.nominal)} "
-        f"({show_share(ring.squeeze.least)} to {show_share(ring.squeeze.most)}), {show_share(ring.squeeze.fill)} full "
-        f"(at most {show_share(ring.squeeze.most_fill)}). It {verdict}: {ring.how}."
-    )
+_MORE = "With --why: what to have ready, what else would do, reasons and sources."

@@ -112,8 +112,9 @@ def list_gland(answer: GlandAnswer) -> dict[str, Any]:
     ----------
     answer: the plan
     """
-    plan, cutting = answer.plan, answer.plan.cutting
+    plan, cutting, ring = answer.plan, answer.plan.cutting, answer.plan.ring
     return {
+        "answer": "packing" if ring is None else "O-ring",
         "rod_mm": _mm(cutting.rod),
         "bore_mm": _mm(cutting.bore),
         "depth_mm": None if cutting.depth is None else _mm(cutting.depth),
@@ -137,10 +138,11 @@ def list_gland(answer: GlandAnswer) -> dict[str, Any]:
         "material": _list_judgement(plan.material),
         "others": [_list_judgement(each) for each in plan.others],
         "orings": [_list_ring(ring) for ring in plan.ring_glands],
-        "steps": list(plan.steps),
-        "notes": list(plan.notes),
+        "steps": list(plan.steps if ring is None else ring.steps),
+        "packing_steps": list(plan.steps),
+        "notes": list(plan.notes if ring is None else (*ring.taken, *ring.background, *plan.background)),
         "cautions": list(plan.cautions),
-        "have_ready": [_list_item(item) for item in plan.have_ready],
+        "have_ready": [_list_item(item) for item in (plan.have_ready if ring is None else ring.have_ready)],
         "sources": list(plan.sources),
     }
 
@@ -194,6 +196,8 @@ def _list_ring(ring: RingGland) -> dict[str, Any]:
         "code": ring.code,
         "inside_mm": _mm(ring.inside),
         "section_mm": _mm(ring.section),
+        "section_on_rod_mm": _mm(ring.stretched),
+        "tolerance_taken": ring.tolerance_taken,
         "stretch_percent": round(100 * ring.stretch, 1),
         "groove_diameter_mm": [_mm(size) for size in ring.diameters],
         "groove_depth_mm": [_mm(size) for size in ring.groove.depths],
@@ -202,8 +206,10 @@ def _list_ring(ring: RingGland) -> dict[str, Any]:
         "squeeze_percent": round(100 * ring.squeeze.nominal, 1),
         "squeeze_least_percent": round(100 * ring.squeeze.least, 1),
         "squeeze_most_percent": round(100 * ring.squeeze.most, 1),
+        "squeeze_listed_percent": [round(100 * share, 1) for share in ring.groove.listed],
         "fill_percent": round(100 * ring.squeeze.fill, 1),
         "fill_most_percent": round(100 * ring.squeeze.most_fill, 1),
+        "way": ring.way,
         "fits": ring.fits,
         "how": ring.how,
         "source": ring.source,

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from lapwright.quantities import show_length_both, show_mm, show_number
+from lapwright.quantities import show_length_both, show_mm, show_number, show_share
 from lapwright.sources import cite
 from lapwright.workshop.cautions import LET_DOWN, OLD_PACKING, STEAM, TRYING_UNDER_PRESSURE
-from lapwright.workshop.gland import ENTRY, FEWEST, usual_section
+from lapwright.workshop.gland import ENTRY, FEWEST, SEATING, usual_section
 from lapwright.workshop.gland_cutting import Cutting
 from lapwright.workshop.gland_steps import size_pusher
 from lapwright.workshop.gland_winding import NutTravel
@@ -26,8 +26,8 @@ _FINISH = (
 )
 _FRICTION = (
     "Friction goes with the gland's pressure: twice as tight rubs twice as much. It is shown for the middle of a "
-    "range of coefficients, all from memory, with half of the gland's pressure reaching the rod. An oiled rod rubs "
-    "less (tests told of in 1906, without figures)."
+    "range of coefficients, all from memory, with half of the gland's pressure reaching the rod and the rings pressed "
+    f"down by {show_share(SEATING)} of their height. An oiled rod rubs less (tests told of in 1906, without figures)."
 )
 _ASBESTOS = (
     "Old string: in an engine packed before 2000 presume asbestos. In the United Kingdom trained people may take rope "
@@ -37,8 +37,20 @@ _ASBESTOS = (
 )
 
 
-def list_notes(cutting: Cutting, *, nut: NutTravel | None, winding: str, hand: str, fluid: str) -> tuple[str, ...]:
-    """List what a person should know besides the steps.
+def list_warnings(cutting: Cutting) -> tuple[str, ...]:
+    """List what is unusual or not known of a gland's sizes.
+
+    Parameters
+    ----------
+    cutting: what is cut
+
+    Source: tribology-handbook, table 25.2; from memory (three to five rings)
+    """
+    return (*_warn_section(cutting), *_warn_depth(cutting))
+
+
+def list_background(cutting: Cutting, *, nut: NutTravel | None, winding: str, hand: str, fluid: str) -> tuple[str, ...]:
+    """List why it is done so, and where books and makers differ.
 
     Parameters
     ----------
@@ -51,7 +63,7 @@ def list_notes(cutting: Cutting, *, nut: NutTravel | None, winding: str, hand: s
     Source: tribology-handbook, B25; mobley-1999, p. 226; hse-asbestos; from memory (winding)
     """
     return (
-        *_note_sizes(cutting),
+        _tell_height(cutting),
         _tell_practices(nut),
         _tell_winding(cutting, winding, hand),
         _tell_joints(cutting.joint),
@@ -62,7 +74,7 @@ def list_notes(cutting: Cutting, *, nut: NutTravel | None, winding: str, hand: s
     )
 
 
-def _note_sizes(cutting: Cutting) -> Iterator[str]:
+def _warn_section(cutting: Cutting) -> Iterator[str]:
     low, high, says = usual_section(cutting.rod)
     usual = show_mm(low) if low == high else f"{show_mm(low)} to {show_mm(high)}"
     side = (
@@ -70,11 +82,17 @@ def _note_sizes(cutting: Cutting) -> Iterator[str]:
     )
     if side:
         yield f"The box is {side} for its rod: usual is a section of {usual} ({says})."
+
+
+def _tell_height(cutting: Cutting) -> str:
     stack = cutting.rings.count * cutting.section / cutting.rod
-    yield (
+    return (
         f"The rings stand {show_number(stack, 1)} rods high. Books differ: 1.5 rods is a rule of limited worth; "
         f"{cite('bourne-1865')}, has marine boxes 4.1 rods deep with their bush."
     )
+
+
+def _warn_depth(cutting: Cutting) -> Iterator[str]:
     count, needed = cutting.rings.count, show_mm((FEWEST + ENTRY) * cutting.section)
     if cutting.depth is None:
         yield (

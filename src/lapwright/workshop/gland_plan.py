@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from lapwright.workshop.gland import SEATING
 from lapwright.workshop.gland_cutting import Cutting
 from lapwright.workshop.gland_friction import Pressing, press_packing
-from lapwright.workshop.gland_notes import list_cautions, list_items, list_notes, list_sources
+from lapwright.workshop.gland_notes import list_background, list_cautions, list_items, list_sources, list_warnings
 from lapwright.workshop.gland_service import Service
 from lapwright.workshop.gland_steps import list_steps
 from lapwright.workshop.gland_verdict import Judgement
@@ -16,6 +16,7 @@ from lapwright.workshop.gland_words import HAND_NAMES, pick_word
 from lapwright.workshop.gland_yarns import find_friction
 from lapwright.workshop.item import Item
 from lapwright.workshop.oring_gland import RingGland, find_ring_glands
+from lapwright.workshop.oring_plan import RingPlan, plan_ring
 from lapwright.workshop.packing_choice import USUAL_CURE, choose_yarn, find_material, judge_all, judge_in
 
 #: What a gland's friction is told for where no pressure is given [Pa].
@@ -48,7 +49,9 @@ class GlandPlan:
     """How a gland is packed: what is cut, how tight it is, what it is packed with, and all that is said about it.
 
     `asked` judges what was asked for, `material` what the gland is packed with: the same where that is a packing that
-    suits. `others` judges everything else there is.
+    suits. `others` judges everything else there is. `ring` is what is done instead where an O-ring was asked for that
+    suits and goes in; `steps` and `have_ready` are those of packing all the same. `taken` says what was assumed and
+    what is unusual, `background` why it is done so.
     """
 
     cutting: Cutting
@@ -61,11 +64,18 @@ class GlandPlan:
     others: tuple[Judgement, ...]
     tightness: Tightness
     ring_glands: tuple[RingGland, ...]
+    ring: RingPlan | None
     steps: tuple[str, ...]
-    notes: tuple[str, ...]
+    taken: tuple[str, ...]
+    background: tuple[str, ...]
     cautions: tuple[str, ...]
     have_ready: tuple[Item, ...]
     sources: tuple[str, ...]
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """Everything that a person may want to know besides the steps."""
+        return (*self.taken, *self.background)
 
 
 def plan_gland(
@@ -118,8 +128,10 @@ def plan_gland(
         others=tuple(each for each in judge_all(service) if each.material not in (asked.material, chosen.material)),
         tightness=find_tightness(cutting, service.pressure, material=chosen.material),
         ring_glands=ring_glands,
+        ring=plan_ring(asked, ring_glands, cutting=cutting, service=service, purpose=purpose),
         steps=list_steps(cutting, nut=travel, fluid=service.fluid),
-        notes=(*service.notes, *list_notes(cutting, nut=travel, winding=winding, hand=hand, fluid=service.fluid)),
+        taken=(*service.notes, *list_warnings(cutting)),
+        background=list_background(cutting, nut=travel, winding=winding, hand=hand, fluid=service.fluid),
         cautions=list_cautions(service.fluid),
         have_ready=list_items(cutting, material=chosen.material, fluid=service.fluid, purpose=purpose),
         sources=tuple(dict.fromkeys((*list_sources(), *asked.sources, *chosen.sources, *_cite_rings(ring_glands)))),
@@ -127,10 +139,16 @@ def plan_gland(
 
 
 def _cite_rings(rings: tuple[RingGland, ...]) -> tuple[str, ...]:
-    sources = (f"O-ring: {ring.source}; groove: {ring.groove.source}" for ring in rings)
-    return (
-        (*dict.fromkeys(sources), "from memory: how loose a ring may be, walls and lands of its bush") if rings else ()
+    if not rings:
+        return ()
+    sources = (
+        f"O-ring: {ring.source}{_OF_AS568 * ring.tolerance_taken}; groove: {ring.groove.source}" for ring in rings
     )
+    memory = "from memory: how loose a ring may be, how lightly squeezed, its grease and chamfers, walls of its bush"
+    return (*dict.fromkeys(sources), memory)
+
+
+_OF_AS568 = ", tolerance of the section as AS568 has it, for none is printed"
 
 
 def find_tightness(cutting: Cutting, pressure: float | None, *, material: str) -> Tightness:

@@ -19,10 +19,12 @@ from lapwright.workshop.gland_verdict import CARE, SUITS, UNSUITABLE, Judgement
 class Rubber:
     """A rubber: its row in the table, that of its better cure if it has one, and what to know of it.
 
-    `steam` and `oil` say why it is not for steam, or not for mineral oil; `care` what else to mind.
+    `grease` is what a ring of it is put in with; `steam` and `oil` say why it is not for steam, or not for mineral oil;
+    `care` what else to mind.
     """
 
     row: str
+    grease: str = "silicone grease or a drop of mineral oil"
     better: str = ""
     steam: str = ""
     oil: str = ""
@@ -35,11 +37,14 @@ RUBBERS = {
     "HNBR O-ring": Rubber("HNBR", steam="steam hardens it, as it does NBR"),
     "EPDM O-ring": Rubber(
         "EPDM sulphur cured",
+        grease="silicone grease, never mineral oil or grease, which swell it",
         better="EPDM peroxide cured",
         oil="it lives in steam, but mineral steam oil swells it until it grips the rod",
     ),
     "silicone O-ring": Rubber(
-        "VMQ silicone", care="it is weak, tears in motion, and turns back to gum in hotter steam"
+        "VMQ silicone",
+        grease="a drop of mineral oil, never silicone grease, which swells it",
+        care="it is weak, tears in motion, and turns back to gum in hotter steam",
     ),
     "FKM O-ring": Rubber(
         "FKM",

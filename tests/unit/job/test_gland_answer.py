@@ -18,6 +18,7 @@ def ask(**words: str) -> dict[str, object]:
 def test_the_names_and_figures_of_json() -> None:
     told = ask(fluid="steam", pressure="3 bar", nut="3/8 x 32", oil="none")
     assert {
+        "answer": "packing",
         "section_mm": 2.0,
         "rings": 4,
         # pi x 6 = 18.850
@@ -66,6 +67,10 @@ def test_everything_goes_into_json_without_a_loss() -> None:
     assert json.loads(json.dumps(told, allow_nan=False)) == told
     assert told["asked"]["verdict"] == "suits"
     assert told["material"]["name"] == "graphite yarn"
+    assert told["answer"] == "O-ring"
+    assert any("Counterbore" in step for step in told["steps"])
+    assert any("Wind the packing" in step for step in told["packing_steps"])
+    assert (told["orings"][0]["way"], told["orings"][0]["tolerance_taken"]) == ("bush", True)
     assert told["orings"][0]["code"] == "0041-16"
     assert {"squeeze_percent", "squeeze_least_percent", "squeeze_most_percent", "fill_percent", "fits", "how"} <= set(
         told["orings"][0]

@@ -8,7 +8,8 @@ import pytest
 
 from lapwright.errors import OutOfRange
 from lapwright.tables.orings import GrooveRow, ORingRow, list_grooves, list_orings
-from lapwright.workshop.oring_gland import ALLOWED, USUAL_TOLERANCE, find_groove, find_ring_glands
+from lapwright.workshop.oring_gland import ALLOWED, ASKED, USUAL_TOLERANCE, WAYS, find_ring_glands
+from lapwright.workshop.oring_groove import find_groove
 from lapwright.workshop.oring_squeeze import find_squeeze, find_stretch, thin_section
 
 DYNAMIC = list_grooves("dynamic")
@@ -92,8 +93,59 @@ def test_the_ring_for_a_4_mm_rod_in_an_8_mm_box_goes_into_a_bush() -> None:
 
 def test_a_box_of_the_grooves_own_size_is_the_groove() -> None:
     best = find_ring_glands(0.004, 0.00655, 0.010)[0]
-    assert best.fits
-    assert best.how.startswith("the box itself is the groove")
+    assert (best.way, best.fits) == ("box as it stands", True)
+    assert best.how == "in the box as it stands, between two washers 2.22 mm apart"
+    assert best.diameters == (0.00655, 0.00655)
+    # 1 - 1.275/1.6 = 20.3 %, and 1 - 1.275/1.52 = 16.1 to 1 - 1.275/1.68 = 24.1 %.
+    assert best.squeeze.nominal == pytest.approx(0.2031, abs=1e-4)
+    assert (best.squeeze.least, best.squeeze.most) == pytest.approx((0.1612, 0.2411), abs=1e-4)
+
+
+def test_the_simple_way_is_looked_for_first() -> None:
+    # 3 mm in 6: a space of 1.50 mm. 1.78 x sqrt((2.90 + 1.78)/(3 + 1.78)) = 1.7613: 1 - 1.5/1.7613 = 14.8 %.
+    best = find_ring_glands(0.003, 0.006, 0.008)[0]
+    assert (best.code, best.way) == ("006", "box as it stands")
+    assert best.squeeze.nominal == pytest.approx(0.1484, abs=1e-4)
+    assert ASKED[0] < best.squeeze.nominal < ASKED[1]
+    # 5 mm in 9: the ring of 2.4 mm in the box, and a thinner one in a bush as makers stretch it.
+    first, second = find_ring_glands(0.005, 0.009, 0.010)
+    assert (first.section, first.way) == (0.0024, "box as it stands")
+    assert (second.section, second.way) == (0.0016, "bush")
+    assert second.stretch <= ALLOWED < first.stretch
+
+
+def test_a_light_squeeze_is_called_so_and_what_it_would_take_is_told_beside_it() -> None:
+    # 1/8 in in 1/4 in: 1.5875 mm of space. On the table 1 - 1.5875/1.78 = 10.8 %, but the rod stretches the ring to
+    # 1.78 x sqrt((2.90 + 1.78)/(3.175 + 1.78)) = 1.7299 mm: 8.2 %; at worst 1 - 1.5875/(1.70 x 0.97186) = 3.9 %.
+    light, bored = find_ring_glands(INCH / 8, INCH / 4)
+    assert (light.code, light.way, light.fits) == ("006", "lightly squeezed", True)
+    assert 1000 * light.stretched == pytest.approx(1.7299, abs=1e-4)
+    assert light.squeeze.nominal == pytest.approx(0.0823, abs=1e-4)
+    assert light.squeeze.least == pytest.approx(0.0391, abs=1e-4)
+    assert "squeezed less than makers ask (12 % to 18 %, or 15 % to 25 %)" in light.how
+    assert (bored.code, bored.way, bored.fits) == ("0031-16", "box bored out", False)
+    # 3.175 + 2 x 1.3046 + 2 x 0.5 = 6.784 mm.
+    assert "bored to 6.78 mm" in bored.how
+
+
+def test_a_ring_squeezed_harder_than_any_maker_lists_does_not_lie_in_the_box() -> None:
+    # 4 mm in 6.4: 1.2 mm of space leaves 25 % of 1.6 mm, at most 28.6 %: makers list 25 % at most.
+    assert all(ring.way == "box bored out" for ring in find_ring_glands(0.004, 0.0064, 0.010))
+
+
+def test_a_section_without_a_printed_tolerance_says_whose_is_taken() -> None:
+    taken = {ring.standard: ring.tolerance_taken for ring in find_ring_glands(INCH / 8, INCH / 4)}
+    assert taken == {"AS568 / ISO 3601-1": False, "BS 4518": True}
+
+
+@pytest.mark.parametrize("rod", [1.5, 2.0, 3.0, 3.175, 4.0, 5.0, 6.0, 8.0, 10.0, 12.7])
+@pytest.mark.parametrize("space", [1.2, 1.5, 1.6, 2.0, 2.4, 3.0])
+def test_the_easiest_way_stands_first(rod: float, space: float) -> None:
+    rings = find_ring_glands(rod / 1000, (rod + 2 * space) / 1000)
+    assert [WAYS.index(ring.way) for ring in rings] == sorted(WAYS.index(ring.way) for ring in rings)
+    for found in rings:
+        assert 0 < found.squeeze.least < found.squeeze.nominal < found.squeeze.most
+        assert found.squeeze.most_fill < 0.9
 
 
 def test_a_box_too_small_or_too_shallow_says_what_it_would_take() -> None:
@@ -102,7 +154,7 @@ def test_a_box_too_small_or_too_shallow_says_what_it_would_take() -> None:
     # 6.609 + 2 x 0.5 = 7.609 mm.
     assert narrow.how == "the box would have to be bored to 7.61 mm to take a bush round the groove"
     (shallow,) = find_ring_glands(0.004, 0.008, 0.004)
-    assert shallow.how == "needs a box 4.22 mm deep, with a land on either side of the groove"
+    assert shallow.how == "needs a box 4.22 mm deep, with a washer or a land on either side of it"
 
 
 @pytest.mark.parametrize("rod", [1.5, 2.0, 2.5, 3.0, 3.175, 4.0, 4.7625, 5.0, 6.35, 8.0, 9.525, 12.7, 25.4])
