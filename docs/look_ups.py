@@ -322,7 +322,7 @@ GRUB = {
 
 #: Every field of `lapwright fit SIZE --json`.
 FIT = {
-    "size_mm": ("mm", "nominal size"),
+    "size_mm": ("mm", "nominal size; with `--pin` the one that hole and pin were most likely made to"),
     "fits[].fit": ("", "a fit: hole and shaft"),
     "fits[].hole_mm[]": ("mm", "least and most of the hole"),
     "fits[].shaft_mm[]": ("mm", "least and most of the shaft"),
@@ -331,8 +331,19 @@ FIT = {
     "fits[].kind": ("", "how it goes together"),
     "fits[].purpose": ("", "what it is for"),
     "fits[].source": ("", "what the limits rest on"),
-    "clearance.clearance_um": ("µm", "with `--clearance`, as all under it: the clearance that was given"),
-    "clearance.verdict": ("", "as that of a plain bearing: `too tight`, `fine` or `worn`"),
+    "measured.hole_mm": ("mm", "with `--pin`, as all under it: the hole as measured"),
+    "measured.pin_mm": ("mm", "the pin as measured"),
+    "measured.hole_inside[]": ("", "limits that the hole is inside of: `H7`, `H8`"),
+    "measured.pin_inside[]": ("", "limits that the pin is inside of: `h6`, `g6`, `f7`, `p6`"),
+    "clearance.clearance_um": (
+        "µm",
+        "with `--clearance` or `--pin`, as all under it: the clearance that was given; negative: it is tight",
+    ),
+    "clearance.verdict": (
+        "",
+        "as that of a plain bearing: `press fit`, `too tight`, `fine`, `at the limit` or `worn`",
+    ),
+    "clearance.sentence": ("", "the verdict in words, with what it rests on"),
     "clearance.wanted_um": ("µm", "what a bearing of that size wants"),
     "clearance.least_um": ("µm", "under which it is too tight"),
     "clearance.most_um": ("µm", "over which it is worn"),

@@ -219,7 +219,7 @@ ASKED = {
     "rethread FROM TO": (["7BA", "5BA", "--depth", "4 mm", "--wall", "2 mm"], ["7BA", "6BA"]),
     "torque THREAD": (["M3", "--thread-is", "oiled"], ["4BA", "--engagement", "1 mm"]),
     "torque THREAD --grub": (["6BA", "--hold", "0.5 N m"], ["M4", "--grub"]),
-    "fit SIZE": (["6 mm"], ["1/4 in", "H7/g6", "--clearance", "1 thou"]),
+    "fit SIZE": (["6 mm"], ["1/4 in", "H7/g6", "--clearance", "1 thou"], ["4.01 mm", "--pin", "3.98 mm"]),
 }
 
 

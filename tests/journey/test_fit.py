@@ -22,6 +22,14 @@ def test_a_size_is_answered_on_the_terminal_and_as_json(tmp_path: Path) -> None:
     assert list_files(tmp_path) == set()
 
 
+def test_a_worn_fork_is_measured_and_judged(tmp_path: Path) -> None:
+    text = run("fit", "4.02 mm", "--pin", "3.98 mm", folder=tmp_path)
+    assert (text.status, text.err) == (0, "")
+    assert "0.040 mm on 4.00 mm is at the limit" in " ".join(text.out.split())
+    listed = json.loads(run("fit", "4.02 mm", "--pin", "3.98 mm", "--json", folder=tmp_path).out)
+    assert listed["measured"]["pin_inside"] == ["f7"]
+
+
 @pytest.mark.parametrize(
     ("words", "told"),
     [
@@ -31,6 +39,7 @@ def test_a_size_is_answered_on_the_terminal_and_as_json(tmp_path: Path) -> None:
         (["-6 mm"], '"-6 mm" is no size for a fit'),
         (["-.25 in"], "is no size for a fit"),
         (["6"], "has no unit"),
+        (["4.02 mm", "--pin", "2 mm"], "is none for a hole of 4.02 mm"),
         (["wide"], "cannot be read as a length"),
     ],
 )

@@ -22,6 +22,7 @@ from lapwright.workshop.covers import (
     load_stud_by_torque,
     order_studs,
 )
+from lapwright.workshop.fit_measured import judge_pair, name_nominal
 from lapwright.workshop.fits import PURPOSES, choose_fits, find_fit, list_fits_of
 from lapwright.workshop.pin_sizes import choose_shank_diameter
 from lapwright.workshop.pins import (
@@ -86,10 +87,31 @@ def test_a_chosen_fit_gives_the_clearance_and_no_other_does(size: float, clearan
 
 @given(st.floats(0.5e-3, 50e-3), st.floats(-50e-6, 300e-6), st.floats(0, 100e-6))
 def test_more_clearance_is_never_judged_tighter(diameter: float, clearance: float, more: float) -> None:
-    order = ["too tight", "fine", "worn"]
+    order = ["press fit", "too tight", "fine", "at the limit", "worn"]
     one, other = (judge_clearance(found, diameter=diameter).verdict for found in (clearance, clearance + more))
     assert order.index(one) <= order.index(other)
     assert judge_clearance(list_clearances(diameter)[0].clearance, diameter=diameter).verdict == "fine"
+
+
+@given(
+    SIZES, st.sampled_from(["H7", "H8"]), st.sampled_from(["h6", "g6", "f7", "p6"]), st.floats(0, 1), st.floats(0, 1)
+)
+def test_what_is_made_inside_its_limits_is_found_inside_them(
+    size: float, hole: str, pin: str, at: float, other: float
+) -> None:
+    holes = find_fit(size, "H7/f7" if hole == "H7" else "H8/f7").hole
+    pins = find_fit(size, f"H7/{pin}").shaft
+    pair = judge_pair(holes[0] + at * (holes[1] - holes[0]), pins[0] + other * (pins[1] - pins[0]), size=size)
+    assert hole in pair.hole_inside
+    assert pin in pair.pin_inside
+
+
+@given(st.integers(2, 58), st.sampled_from(["g6", "f7"]), st.floats(0, 1), st.floats(0, 1))
+def test_the_size_of_a_new_pair_lies_between_the_two(halves: int, pin: str, at: float, other: float) -> None:
+    size = 0.5e-3 * halves
+    hole, shaft = find_fit(size, f"H7/{pin}").hole, find_fit(size, f"H7/{pin}").shaft
+    across, thick = hole[0] + at * (hole[1] - hole[0]), shaft[0] + other * (shaft[1] - shaft[0])
+    assert name_nominal(across, thick) == f"{0.5 * halves:g} mm"
 
 
 @given(FORCES, SPANS, FACTORS)

@@ -12,6 +12,7 @@ from lapwright.cli.options import AsJson
 if TYPE_CHECKING:
     from lapwright.job.fit_answer import FitAnswer
     from lapwright.workshop.clearances import ClearanceVerdict
+    from lapwright.workshop.fit_measured import MeasuredPair
     from lapwright.workshop.fits import FitLimits
 
 #: Width of a column of limits in the table.
@@ -26,12 +27,16 @@ def run(
         str | None,
         typer.Option(help='A clearance, wanted or measured, like "0.02 mm": which fits give it.', metavar="LENGTH"),
     ] = None,
+    pin: Annotated[
+        str | None,
+        typer.Option(help='A pin as measured, like "3.98 mm"; SIZE is then its hole as measured.', metavar="SIZE"),
+    ] = None,
     json: AsJson = False,
 ) -> None:
     """Tell the limits of hole and shaft for a size, what each fit is for, and how a clearance stands."""
     from lapwright.job.fit_answer import answer_fit, list_fit
 
-    answer = answer_fit(size, fit, clearance=clearance)
+    answer = answer_fit(size, fit, clearance=clearance, pin=pin)
     if json:
         from lapwright.cli.as_json import print_json
 
@@ -54,9 +59,21 @@ def write_fit(answer: FitAnswer) -> str:
     both = shown if shown.endswith(" mm") else f"{shown} ({show_mm(answer.size.si, 3)})"
     title = f"{answer.fits[0].fit} for {both}" if len(answer.fits) == 1 else f"Fits for {both}"
     rows = [*_list_limits(answer), ("", ""), *_list_purposes(answer.fits)]
-    if answer.verdict is not None:
-        rows += [("", ""), *_list_clearance(answer.verdict, answer.giving)]
+    found = [] if answer.verdict is None else [*_list_clearance(answer.verdict, answer.giving)]
+    if answer.pair is not None:
+        # What was measured is asked about; the limits only show against what.
+        title = f"A hole of {show_mm(answer.pair.hole, 3)} with a pin of {show_mm(answer.pair.pin, 3)}"
+        rows = [*_list_pair(answer.pair), *found, ("", ""), *rows]
+    elif found:
+        rows += [("", ""), *found]
     return write_sheet(title, rows, notes=answer.notes, sources=answer.sources)
+
+
+def _list_pair(pair: MeasuredPair) -> Iterator[tuple[str, str]]:
+    from lapwright.quantities import show_mm
+
+    yield "hole", f"{show_mm(pair.hole, 3)}: {pair.hole_sentence}"
+    yield "pin", f"{show_mm(pair.pin, 3)}: {pair.pin_sentence}"
 
 
 def _list_limits(answer: FitAnswer) -> Iterator[tuple[str, str]]:

@@ -52,6 +52,30 @@ def test_a_clearance_shows_all_rules_and_marks_the_one_used() -> None:
     assert "from memory" in text
 
 
+def test_a_measured_pair_is_told_before_the_limits() -> None:
+    lines = write_fit(answer_fit("4.02 mm", pin="3.98 mm")).splitlines()
+    assert lines[0] == "A hole of 4.020 mm with a pin of 3.980 mm"
+    assert lines[3:5] == [
+        "hole     4.020 mm: 0.002 mm over H8 (4.000 to 4.018 mm)",
+        "pin      3.980 mm: inside f7 (3.978 to 3.990 mm)",
+    ]
+    assert max(map(len, lines)) <= 80
+
+
+@pytest.mark.parametrize(
+    ("hole", "pin", "told"),
+    [
+        ("4.015 mm", "3.97 mm", "over H7 (4.000 to 4.012 mm), still inside H8 (4.000 to 4.018 mm)"),
+        ("4.015 mm", "3.97 mm", "0.008 mm under f7 (3.978 to 3.990 mm)"),
+        ("3.998 mm", "3.997 mm", "0.002 mm under H7 (4.000 to 4.012 mm)"),
+        ("3.998 mm", "3.993 mm", "inside h6 (3.992 to 4.000 mm) and g6 (3.988 to 3.996 mm)"),
+        ("4.003 mm", "4.006 mm", "over h6 (3.992 to 4.000 mm), not inside p6 (4.012 to 4.020 mm)"),
+    ],
+)
+def test_how_hole_and_pin_stand_is_told(hole: str, pin: str, told: str) -> None:
+    assert told in " ".join(write_fit(answer_fit(hole, pin=pin)).split())
+
+
 @pytest.mark.parametrize("size", ["0.5 mm", "3 mm", "1/8 in", "25.4 mm", "1 in", "30 mm"])
 def test_no_line_is_too_long_for_a_terminal(size: str) -> None:
     text = write_fit(answer_fit(size, clearance="10 µm"))

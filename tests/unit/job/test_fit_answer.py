@@ -68,6 +68,68 @@ def test_bad_input_is_a_sentence_with_what_to_write(words: tuple[str, ...], told
     assert told in str(refused.value)
 
 
+@pytest.mark.parametrize(
+    ("fit", "clearance", "told"),
+    # 4 mm: H7/f7 leaves 10 to 34 µm, H7/p6 0 to 20 µm tight.
+    [
+        ("H7/f7", "0.04 mm", "outside H7/f7, which leaves 0.010 mm to 0.034 mm: 0.006 mm too much."),
+        ("H7/f7", "-0.01 mm", "outside H7/f7, which leaves 0.010 mm to 0.034 mm: 0.020 mm too little."),
+        ("H7/f7", "0.034 mm", ""),
+        ("H7/p6", "-0.01 mm", ""),
+        (None, "0.2 mm", ""),
+    ],
+)
+def test_a_clearance_outside_the_fit_that_was_asked_for_is_told(fit: str | None, clearance: str, told: str) -> None:
+    notes = answer_fit("4 mm", fit, clearance=clearance).notes
+    assert told in " ".join(notes)
+    assert any("outside" in note for note in notes) == bool(told)
+
+
+def test_a_measured_hole_and_pin_are_held_against_their_limits() -> None:
+    listed = list_fit(answer_fit("4.02 mm", pin="3.98 mm"))
+    # ISO 286-2, 4 mm: H8 up to 4.018, f7 3.978 to 3.990.
+    assert listed["size_mm"] == 4.0
+    assert listed["measured"] == {"hole_mm": 4.02, "pin_mm": 3.98, "hole_inside": [], "pin_inside": ["f7"]}
+    assert (listed["clearance"]["clearance_um"], listed["clearance"]["verdict"]) == (40.0, "at the limit")
+    assert listed["notes"][0].startswith("It is the hole that is outside its limits")
+    assert "Taken as made to 4 mm" in listed["notes"][1]
+    json.dumps(listed, allow_nan=False)
+
+
+@pytest.mark.parametrize(
+    ("hole", "pin", "size", "told"),
+    [
+        ("0.1875 in", "0.1860 in", 4.7625, "It is the pin that is outside"),
+        ("4.05 mm", "3.95 mm", 4.0, "Both are outside"),
+        ("4.017 mm", "3.979 mm", 4.0, "Both are inside limits"),
+        ("3.18 mm", "3.16 mm", 3.175, "Taken as made to 1/8 in"),
+        ("3.61 mm", "3.59 mm", 3.6, "Taken as made to 3.6 mm"),
+        ("4.75 mm", "4.74 mm", 4.75, "No usual size lies between hole and pin: the limits are laid off from 4.75 mm"),
+        ("4.000 mm", "4.015 mm", 4.0, "Taken as made to 4 mm"),
+        ("30 mm", "29.99 mm", 30.0, "Taken as made to 30 mm"),
+    ],
+)
+def test_the_size_they_were_made_to_and_which_is_worn(hole: str, pin: str, size: float, told: str) -> None:
+    answer = answer_fit(hole, pin=pin)
+    assert 1e3 * answer.size.si == pytest.approx(size)
+    assert told in answer.notes[0]
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ({"pin": "2 mm"}, "a pin of 2 mm is none for a hole of 4.02 mm"),
+        ({"pin": "-3.98 mm"}, "is no size for a pin"),
+        ({"pin": "3.98"}, "has no unit"),
+        ({"pin": "3.98 mm", "clearance": "0.04 mm"}, "a pin and a clearance are both given"),
+    ],
+)
+def test_a_pin_that_cannot_be_is_refused(words: dict[str, str], told: str) -> None:
+    with pytest.raises(BadInput) as refused:
+        answer_fit("4.02 mm", **words)
+    assert told in str(refused.value)
+
+
 @pytest.mark.parametrize("clearance", ["6 mm", "-7 mm", "2"])
 def test_a_clearance_as_large_as_the_size_is_refused(clearance: str) -> None:
     with pytest.raises(BadInput):

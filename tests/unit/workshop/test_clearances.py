@@ -52,16 +52,53 @@ def test_h7_f7_from_3_to_10_mm_gives_what_the_bench_rule_asks() -> None:
 
 @pytest.mark.parametrize(
     ("microns", "verdict"),
-    # On 6 mm: half the bench rule is 5 µm, the widest running fit H8/f7 leaves 40 µm.
-    [(-3, "too tight"), (4.9, "too tight"), (5.1, "fine"), (39.9, "fine"), (40.1, "worn"), (200, "worn")],
+    # On 6 mm: half the bench rule is 5 µm, the running fits leave 34 (H7/f7) and 40 µm (H8/f7).
+    [
+        (0, "too tight"),
+        (4.9, "too tight"),
+        (5.0, "fine"),
+        (34.0, "fine"),
+        (34.1, "at the limit"),
+        (40.0, "at the limit"),
+        (40.1, "worn"),
+        (200, "worn"),
+    ],
 )
 def test_a_measured_clearance_is_judged(microns: float, verdict: str) -> None:
     judged = judge_clearance(1e-6 * microns, diameter=6e-3)
     assert judged.verdict == verdict
     assert verdict in judged.sentence
     assert (1e6 * judged.wanted, 1e6 * judged.least, 1e6 * judged.most) == pytest.approx((10, 5, 40))
+    assert 1e6 * judged.near == pytest.approx(34)
     assert len(judged.rules) == 5
     assert "common practice, no source" in judged.sources[1]
+
+
+def test_the_sentence_says_what_the_band_is_made_of() -> None:
+    assert judge_clearance(20e-6, diameter=4e-3).sentence == (
+        "0.020 mm on 4.00 mm is fine. A new bearing is made with 0.010 mm; it runs from half of that, 0.005 mm, to "
+        "0.040 mm, the most that the easy running fit H8/f7 leaves."
+    )
+    limit = judge_clearance(40e-6, diameter=4e-3).sentence
+    assert "at the limit: over 0.034 mm, the most that the running fit H7/f7 leaves" in limit
+    assert "A shaft bearing may stay; a pin in a fork is bushed" in limit
+
+
+@pytest.mark.parametrize(
+    ("microns", "millimetres", "told"),
+    # ISO 286-2, H7/p6: over 3 up to 6 mm 0 to 20 µm tight, over 18 up to 30 mm 1 to 35 µm tight.
+    [
+        (-10, 4, "an interference of 0.010 mm on 4.00 mm: a press fit (H7/p6, 0.000 to 0.020 mm), not a running fit."),
+        (-30, 4, "more than the press fit H7/p6 has (0.000 to 0.020 mm), and a thin boss splits"),
+        (-0.6, 25, "less than the press fit H7/p6 has (0.001 to 0.035 mm), so it may come loose"),
+        (-10, 40, "a press fit, not a running fit."),
+    ],
+)
+def test_metal_too_much_is_a_press_fit_and_not_a_tight_bearing(microns: float, millimetres: float, told: str) -> None:
+    judged = judge_clearance(1e-6 * microns, diameter=1e-3 * millimetres)
+    assert judged.verdict == "press fit"
+    assert told in judged.sentence
+    assert "ease" not in judged.sentence
 
 
 def test_beyond_the_table_of_fits_the_widest_rule_goes_on_from_it() -> None:
