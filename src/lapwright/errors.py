@@ -100,8 +100,8 @@ class DecimalComma(BadInput):
 
     code = "decimal-comma"
 
-    def __init__(self, written: str) -> None:
-        better = written.replace(",", "" if "." in written else ".")
+    def __init__(self, written: str, better: str = "") -> None:
+        better = better or written.replace(",", "" if "." in written else ".")
         super().__init__(f'"{written}" has a comma in the number', f'write the decimals after a point: "{better}"')
 
 
@@ -190,9 +190,22 @@ class UnknownThread(BadInput):
 
     code = "unknown-thread"
 
-    def __init__(self, written: str, near: tuple[str, ...], why: str = "is no thread of the tables") -> None:
-        ways = " or ".join(f'"{name}"' for name in near)
-        super().__init__(f'"{written}" {why}', f"the nearest: {ways}" if near else "")
+    def __init__(
+        self,
+        written: str,
+        near: tuple[str, ...],
+        why: str = "is no thread of the tables",
+        *,
+        lead: str = "the nearest",
+    ) -> None:
+        names = [f'"{name}"' for name in near]
+        few = len(names) <= _FEW_THREADS
+        ways = " or ".join(names) if few else f"{', '.join(names[:-1])} or {names[-1]}"
+        super().__init__(f'"{written}" {why}', f"{lead}: {ways}" if near else "")
+
+
+#: More threads than these are told with commas between them.
+_FEW_THREADS = 3
 
 
 class NotInTable(BadInput):
