@@ -213,10 +213,6 @@ def test_the_glands_packed() -> None:
             "5": "rings out of six turns",
             "4": "rings",
             "3": "the other three; three to five are usual",
-            "5.00": rod,
-            "3.20": spindle,
-            "0.197": rod / 25.4,
-            "0.126": spindle / 25.4,
             "21.99": ring,
             "0.866": ring / 25.4,
             "15.08": small,
@@ -226,13 +222,14 @@ def test_the_glands_packed() -> None:
             "3.4": spindle + 0.2,
             "6.2": 6.4 - 0.2,
             "90": 360 / 4,
+            "20": "% by which rings are pressed down in seating, at most, as makers say",
             "1.00": one / 2,  # the nose enters half a section
             "0.80": other / 2,
             "2.80": 0.35 * 4 * one,  # rings end up to 35 % lower
             "2.24": 0.35 * 4 * other,
             "0.13": 25.4 / 32 / 6,  # both nuts have 32 threads to the inch: a flat is a sixth of a turn
             "0.10": 25.4 / 32 / 8,  # and an eighth of a turn
-            "1/8": ("the eighth", "what old books leave between ends of hemp, in"),
+            "1/8": "what old books leave between ends of hemp, in, at most",
             "1/16": "at least",
             "88": 4 * hypot(ring, one),  # four turns of a helix that rises a section a turn
             "61": 4 * hypot(small, other),

@@ -10,6 +10,7 @@ from lapwright.engine.parts import DUTIES, FASTENERS, GASKETS, JOINTS, METALS, P
 from lapwright.findings.finding import Finding
 from lapwright.findings.parts import find_part_faults
 from lapwright.findings.parts.holding_screw import find_torque_to_hold, plan_hold
+from lapwright.tables.threads import list_threads
 from tests.unit.findings.parted import LOAD, LOADS, MM, SCREW, make_engine, with_pin, with_screw, with_studs
 
 
@@ -19,9 +20,7 @@ def find_one(engine: object) -> Finding:
 
 
 def test_a_twin_of_the_holes_thread_is_its_own() -> None:
-    # 1/4 x 26 brass and its kind go by several names; M3 is M3.
-    from lapwright.tables.threads import list_threads
-
+    # Some threads of the tables go by several names.
     row = next(row for row in list_threads() if row.twins)
     assert find_part_faults(with_screw(thread=row.name, screw=row.twins[0], holds="other"), LOADS) == ()
 
