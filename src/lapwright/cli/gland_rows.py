@@ -147,6 +147,8 @@ def _list_verdict(answer: GlandAnswer) -> Iterator[tuple[str, str]]:
     yield plan.asked.verdict.capitalize(), plan.asked.reason
     if plan.ring is None and plan.material != plan.asked:
         yield "Packed with", plan.material.reason
+    if not any(each.suits for each in (plan.asked, plan.material, *plan.others)):
+        yield "", "Nothing in the tables lasts there: what follows is for a cooler gland."
 
 
 def _tell_service(answer: GlandAnswer) -> str:

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from lapwright.errors import OutOfRange
 from lapwright.quantities import Length, Pressure, Temperature, read_length, read_pressure, read_temperature
 from lapwright.quantities.temperature import FREEZING
-from lapwright.tables.naming import find_thread
 from lapwright.workshop.gland_cutting import cut_rings
 from lapwright.workshop.gland_nut import check_nut
 from lapwright.workshop.gland_plan import GlandPlan, Nut, plan_gland
@@ -18,6 +17,9 @@ from lapwright.workshop.gland_winding import HANDS
 from lapwright.workshop.item import Item
 from lapwright.workshop.oring_gland import RingGland
 from lapwright.workshop.packing_choice import USUAL_CURE
+
+if TYPE_CHECKING:
+    from lapwright.tables.threads import ThreadRow
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +67,7 @@ def answer_gland(asked: GlandAsked) -> GlandAnswer:
     depth = None if asked.depth is None else _read_size(asked.depth)
     pressure = None if asked.pressure is None else read_pressure(asked.pressure)
     heat: Temperature | None = None if asked.temperature is None else read_temperature(asked.temperature)
-    thread = None if asked.nut is None else find_thread(asked.nut)
+    thread = None if asked.nut is None else _find_nut(asked.nut)
     cutting = cut_rings(rod.si, bore.si, None if depth is None else depth.si, joint=asked.joint)
     if thread is not None:
         check_nut(thread, rod.si, bore.si)
@@ -89,6 +91,13 @@ def answer_gland(asked: GlandAsked) -> GlandAnswer:
         doubt=_find_doubt(rod, bore),
         plan=plan,
     )
+
+
+def _find_nut(text: str) -> ThreadRow:
+    # Only a gland with a nut needs the tables of threads, which take longer to read than all the rest.
+    from lapwright.tables.naming import find_thread
+
+    return find_thread(text)
 
 
 def _read_size(text: str) -> Length:

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from lapwright.errors import DoesNotFit
 from lapwright.quantities import show_mm
-from lapwright.tables.threads import ThreadRow
+
+if TYPE_CHECKING:
+    # A gland without a nut does without the tables of threads.
+    from lapwright.tables.threads import ThreadRow
 
 _MEASURE = (
     "measure the thread over its crests, on the nut that screws into the box or on the outside of a box that the nut "

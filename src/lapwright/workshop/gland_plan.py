@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from lapwright.workshop.gland import SEATING
 from lapwright.workshop.gland_cutting import Cutting
@@ -13,11 +14,13 @@ from lapwright.workshop.gland_steps import list_steps
 from lapwright.workshop.gland_verdict import Judgement
 from lapwright.workshop.gland_winding import HANDS, NutTravel, find_nut_travel, find_winding
 from lapwright.workshop.gland_words import HAND_NAMES, pick_word
-from lapwright.workshop.gland_yarns import find_friction
+from lapwright.workshop.gland_yarns import YARNS, find_friction
 from lapwright.workshop.item import Item
 from lapwright.workshop.oring_gland import RingGland, find_ring_glands
-from lapwright.workshop.oring_plan import RingPlan, plan_ring
 from lapwright.workshop.packing_choice import USUAL_CURE, choose_yarn, find_material, judge_all, judge_in
+
+if TYPE_CHECKING:
+    from lapwright.workshop.oring_plan import RingPlan
 
 #: What a gland's friction is told for where no pressure is given [Pa].
 ONE_BAR = 1e5
@@ -128,7 +131,7 @@ def plan_gland(
         others=tuple(each for each in judge_all(service) if each.material not in (asked.material, chosen.material)),
         tightness=find_tightness(cutting, service.pressure, material=chosen.material),
         ring_glands=ring_glands,
-        ring=plan_ring(asked, ring_glands, cutting=cutting, service=service, purpose=purpose),
+        ring=_plan_ring(asked, ring_glands, cutting=cutting, service=service, purpose=purpose),
         steps=list_steps(cutting, nut=travel, fluid=service.fluid),
         taken=(*service.notes, *list_warnings(cutting)),
         background=list_background(cutting, nut=travel, winding=winding, hand=hand, fluid=service.fluid),
@@ -136,6 +139,17 @@ def plan_gland(
         have_ready=list_items(cutting, material=chosen.material, fluid=service.fluid, purpose=purpose),
         sources=tuple(dict.fromkeys((*list_sources(), *asked.sources, *chosen.sources, *_cite_rings(ring_glands)))),
     )
+
+
+def _plan_ring(
+    asked: Judgement, rings: tuple[RingGland, ...], *, cutting: Cutting, service: Service, purpose: str
+) -> RingPlan | None:
+    if asked.material in YARNS:
+        return None
+    # Most glands are packed, and do without.
+    from lapwright.workshop.oring_plan import plan_ring
+
+    return plan_ring(asked, rings, cutting=cutting, service=service, purpose=purpose)
 
 
 def _cite_rings(rings: tuple[RingGland, ...]) -> tuple[str, ...]:

@@ -45,7 +45,7 @@ def pick_word(written: str, words: Sequence[str], names: Mapping[str, str]) -> s
     >>> pick_word("Steam oil", ("mineral", "none"), OIL_NAMES), pick_word("left-hand", ("right", "left"), HAND_NAMES)
     ('mineral', 'left')
     """
-    plain = " ".join(written.lower().replace("-", " ").replace("_", " ").split())
+    plain = " ".join(written.lower().replace("-", " ").replace("_", " ").replace("°", " deg").split())
     word = names.get(plain, plain)
     if word not in words:
         raise NotOneOf(written, tuple(words))

@@ -111,7 +111,12 @@ def test_a_tolerance_and_a_spacer_are_shown() -> None:
 def test_where_no_rubber_lives_no_ring_is_shown() -> None:
     text = head(write(fluid="steam", temperature="300 degC"))
     assert "no rubber lives here" in text
+    assert "Nothing in the tables" not in text
     assert "Groove" not in text
+
+
+def test_where_nothing_lasts_it_is_said() -> None:
+    assert "Nothing in the tables lasts there" in head(write(fluid="steam", temperature="600 degC"))
 
 
 @pytest.mark.parametrize("joint", ["butt", "skive"])

@@ -128,6 +128,7 @@ def test_a_nut_that_does_not_go_over_the_rod_is_refused() -> None:
         ({"fluid": "compressed air"}, {"fluid": "air"}),
         ({"joint": "Butt joint"}, {"joint": "butt"}),
         ({"joint": "scarf"}, {"joint": "skive"}),
+        ({"joint": "45°"}, {"joint": "skive"}),
     ],
 )
 def test_words_are_taken_as_people_write_them(words: dict[str, str], told: dict[str, str]) -> None:
