@@ -9,7 +9,7 @@ import numpy as np
 from lapwright.cycle.answers import CylinderRun
 from lapwright.cycle.engine_run import EngineRun
 from lapwright.engine.cylinder import assemble_cylinder
-from lapwright.engine.sizes import Sizes
+from lapwright.engine.sizes import Assumed, Sizes
 from lapwright.medium.water import find_saturation
 from lapwright.quantities.pressure import ATMOSPHERE
 
@@ -20,7 +20,7 @@ class PartLoads:
 
     `pressure` [Pa, gauge] is the greatest in the cylinder, `temperature` [K] that of what arrives; `rod_force` [N] the
     greatest on the piston rod; `valve_friction` [N] and `eccentric_torque` [N m] the greatest of a flat valve, None
-    for another.
+    for another. `taken` holds what the run took for the coefficient of that friction, where nobody gave it.
     """
 
     fluid: str
@@ -29,6 +29,7 @@ class PartLoads:
     rod_force: float
     valve_friction: float | None
     eccentric_torque: float | None
+    taken: tuple[Assumed, ...] = ()
 
 
 def find_part_loads(run: EngineRun, cylinders: tuple[Sizes, ...]) -> dict[str, PartLoads]:
@@ -44,10 +45,11 @@ def find_part_loads(run: EngineRun, cylinders: tuple[Sizes, ...]) -> dict[str, P
     Source: exact geometry (pressure on the piston's two sides)
     """
     pairs = zip(run.cylinders, cylinders, strict=True)
-    return {cylinder.name: _find_loads(cylinder, sizes) for cylinder, sizes in pairs}
+    taken = tuple(assumed for assumed in run.assumed if assumed.key == "running.valve_friction")
+    return {cylinder.name: _find_loads(cylinder, sizes, taken=taken) for cylinder, sizes in pairs}
 
 
-def _find_loads(cylinder: CylinderRun, sizes: Sizes) -> PartLoads:
+def _find_loads(cylinder: CylinderRun, sizes: Sizes, *, taken: tuple[Assumed, ...]) -> PartLoads:
     conditions, valve = cylinder.conditions, cylinder.valve
     areas = assemble_cylinder(sizes).area
     force = np.zeros(len(cylinder.angles))
@@ -62,4 +64,5 @@ def _find_loads(cylinder: CylinderRun, sizes: Sizes) -> PartLoads:
         rod_force=float(np.max(np.abs(force))),
         valve_friction=None if valve is None else valve.friction,
         eccentric_torque=None if valve is None else valve.eccentric_torque,
+        taken=() if valve is None else taken,
     )

@@ -9,6 +9,7 @@ import pytest
 from lapwright.cures.part_cure import PartCure
 from lapwright.cures.parts import find_part_cures
 from lapwright.engine.engine import Engine
+from lapwright.engine.sizes import Assumed
 from lapwright.findings.parts import find_part_faults
 from tests.property.part_mending import do_cure
 from tests.unit.findings.parted import (
@@ -220,3 +221,23 @@ def test_a_screw_in_a_crank_is_given_help_that_is_enough() -> None:
     assert cure.title.endswith("dog or cone point let into a dimple")
     assert cure.set == {"seating_torque_nm": pytest.approx(1.02)}
     assert STUDS.name not in cure.part
+
+
+def test_what_the_run_took_stands_with_what_rests_on_it() -> None:
+    mu = Assumed("running.valve_friction", "0.08", "not given", ("run",))
+    loads = {"A": replace(LOAD, taken=(mu,))}
+    rests = {
+        "empty box": ["engine.supply_pressure"],
+        "pulled too far": ["engine.supply_pressure"],
+        "stripped": ["engine.supply_pressure", "running.valve_friction"],
+        "bolt": ["engine.supply_pressure", "running.valve_friction"],
+        "one screw in a crank": ["engine.supply_pressure"],
+    }
+    for name, keys in rests.items():
+        engine = replace(FAULTS[name][0], supply_pressure=None)
+        found = find_part_faults(engine, loads)
+        (cure,) = find_part_cures(engine, found, loads)
+        assert [assumed.key for assumed in cure.taken] == keys, name
+        # What was given is not taken.
+        (known,) = find_part_cures(FAULTS[name][0], found, {"A": LOAD})
+        assert known.taken == ()

@@ -48,5 +48,5 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
         notes=plan.notes,
         have_ready=plan.have_ready,
         sources=plan.sources,
-        taken=list_taken(fastener),
+        taken=list_taken(fastener, engine, loads),
     )

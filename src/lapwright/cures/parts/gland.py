@@ -13,7 +13,7 @@ from lapwright.errors import BadInput
 from lapwright.findings.finding import Finding
 from lapwright.findings.parts.names import name_gland, name_glands
 from lapwright.findings.parts.stuffing_box import list_unpacked
-from lapwright.findings.parts.taking import NO_SOURCE, find_pressure, list_missing
+from lapwright.findings.parts.taking import NO_SOURCE, find_pressure, list_missing, list_run_taken
 from lapwright.tables.naming import find_thread
 from lapwright.workshop.gland_cutting import cut_rings
 from lapwright.workshop.gland_plan import GlandPlan, Nut, plan_gland
@@ -52,7 +52,7 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
         notes=_join(glands, tuple((_say_material(plan), *plan.notes) for plan in plans)),
         have_ready=merge_items(item for plan in plans for item in plan.have_ready),
         sources=tuple(dict.fromkeys(source for plan in plans for source in plan.sources)),
-        taken=tuple(_list_taken(glands)),
+        taken=(*_list_taken(glands), *list_run_taken(engine, loads.get(finding.cylinder))),
     )
 
 

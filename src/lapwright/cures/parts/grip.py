@@ -44,7 +44,7 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
         notes=(*(_say_way(way, plan) for way in plan.ways), *_say_larger(plan), *plan.notes),
         have_ready=plan.have_ready,
         sources=plan.sources,
-        taken=list_taken(fastener),
+        taken=list_taken(fastener, engine, loads),
     )
 
 

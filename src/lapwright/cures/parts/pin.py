@@ -12,7 +12,7 @@ from lapwright.engine.sizes import Assumed
 from lapwright.errors import BadInput
 from lapwright.findings.finding import Finding
 from lapwright.findings.parts.bearing_thread import list_taken as list_shank_taken
-from lapwright.findings.parts.taking import NO_SOURCE, list_missing
+from lapwright.findings.parts.taking import NO_SOURCE, list_missing, list_run_taken
 from lapwright.tables.naming import find_thread
 from lapwright.workshop.pin_plan import PinPlan, plan_pin
 from lapwright.workshop.pin_sizes import PinWish
@@ -48,7 +48,7 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
         notes=plan.notes,
         have_ready=plan.have_ready,
         sources=plan.sources,
-        taken=_list_taken(pin),
+        taken=(*_list_taken(pin), *_list_load_taken(pin, engine, loads.get(pin.cylinder))),
     )
 
 
@@ -96,6 +96,12 @@ def _find_load(pin: Pin, load: PartLoads | None) -> float | None:
         "crosshead": load.rod_force,
         "crank pin": load.rod_force,
     }.get(pin.joint)
+
+
+def _list_load_taken(pin: Pin, engine: Engine, load: PartLoads | None) -> tuple[Assumed, ...]:
+    if _find_load(pin, load) is None:
+        return ()
+    return list_run_taken(engine, load, friction=pin.joint in ("valve fork", "eccentric rod"))
 
 
 def _list_taken(pin: Pin) -> tuple[Assumed, ...]:

@@ -14,7 +14,7 @@ from lapwright.engine.sizes import Assumed
 from lapwright.errors import BadInput
 from lapwright.findings.finding import Finding
 from lapwright.findings.parts.cover_studs import describe_cover
-from lapwright.findings.parts.holding_screw import plan_hold
+from lapwright.findings.parts.holding_screw import list_load_taken, plan_hold
 from lapwright.findings.parts.taking import NO_SOURCE, list_missing
 from lapwright.findings.parts.worn_thread import VITAL
 from lapwright.tables.naming import find_thread
@@ -70,7 +70,8 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
             plan = plan_hole(torque=torque)
     except BadInput:
         return None
-    return _tell(fastener, plan, hold, code=finding.code)
+    told = _tell(fastener, plan, hold, code=finding.code)
+    return told if hold is None else replace(told, taken=(*told.taken, *list_load_taken(fastener, engine, loads)))
 
 
 def _find_joint_torque(fastener: Fastener, engine: Engine, loads: Mapping[str, PartLoads]) -> float | None:

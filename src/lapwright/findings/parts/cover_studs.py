@@ -11,7 +11,7 @@ from lapwright.engine.sizes import Assumed
 from lapwright.errors import BadInput
 from lapwright.findings.finding import Finding
 from lapwright.findings.parts.names import name_fasteners
-from lapwright.findings.parts.taking import NO_SOURCE, find_pressure, list_missing, say_taken
+from lapwright.findings.parts.taking import NO_SOURCE, find_pressure, list_missing, list_run_taken, say_taken
 from lapwright.medium.boiling import find_boiling_point
 from lapwright.quantities.pressure import ATMOSPHERE
 from lapwright.tables.naming import find_thread
@@ -35,7 +35,7 @@ def suspect(engine: Engine, loads: Mapping[str, PartLoads]) -> Iterator[Finding]
             continue
         figures = find_cover_figures(wish)
         if figures.was_overtightened:
-            yield _tell(fastener, figures)
+            yield _tell(fastener, figures, taken=list_taken(fastener, engine, loads))
 
 
 def describe_cover(fastener: Fastener, engine: Engine, loads: Mapping[str, PartLoads]) -> CoverWish | None:
@@ -86,23 +86,29 @@ def _find_temperature(load: PartLoads | None, engine: Engine, pressure: float) -
         return None
 
 
-def list_taken(fastener: Fastener) -> tuple[Assumed, ...]:
-    """Return what was taken for what nobody gave of a cover's studs."""
+def list_taken(fastener: Fastener, engine: Engine, loads: Mapping[str, PartLoads]) -> tuple[Assumed, ...]:
+    """Return what was taken for what nobody gave of a cover's studs, and of what it has to hold.
+
+    Parameters
+    ----------
+    fastener: the studs
+    engine: whose they are
+    loads: what each cylinder's parts have to bear
+    """
     usual = {
         "joint_outside": (f"{_LAND * 1e3:g} mm over the bore", f"usual ({NO_SOURCE})"),
         "screw_material": ("steel", "of class 4.6, the weaker"),
         "thread_is": ("dry", "dry, which pulls least for a torque"),
     }
-    return list_missing(fastener, usual)
+    return (*list_missing(fastener, usual), *list_run_taken(engine, loads.get(fastener.cylinder)))
 
 
-def _tell(fastener: Fastener, figures: CoverFigures) -> Finding:
+def _tell(fastener: Fastener, figures: CoverFigures, *, taken: tuple[Assumed, ...]) -> Finding:
     found = figures.found
     assert found is not None
     share = 100 * found.stress / found.proof
     past = found.stress > found.proof
     name, verb = name_fasteners(fastener)
-    taken = list_taken(fastener)
     return Finding(
         code=CODE,
         cylinder=fastener.cylinder,

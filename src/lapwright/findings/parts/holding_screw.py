@@ -10,7 +10,7 @@ from lapwright.engine.parts import Fastener
 from lapwright.engine.sizes import Assumed
 from lapwright.errors import BadInput
 from lapwright.findings.finding import Finding
-from lapwright.findings.parts.taking import NO_SOURCE, list_missing, say_taken
+from lapwright.findings.parts.taking import NO_SOURCE, list_missing, list_run_taken, say_taken
 from lapwright.findings.parts.worn_thread import VITAL, is_worn
 from lapwright.tables.naming import find_thread
 from lapwright.workshop.holding import ON_A_FLAT, TWO_SCREWS, Clamp, HoldingPlan, plan_holding
@@ -29,7 +29,7 @@ def suspect(engine: Engine, loads: Mapping[str, PartLoads]) -> Iterator[Finding]
         if fastener.holds in VITAL and not is_worn(fastener) and not _is_let_in(fastener):
             plan = plan_hold(fastener, engine, loads)
             if plan is not None and find_held(fastener, plan) < plan.needed:
-                yield _tell(fastener, plan)
+                yield _tell(fastener, plan, taken=list_taken(fastener, engine, loads))
 
 
 def _is_let_in(fastener: Fastener) -> bool:
@@ -103,14 +103,33 @@ def find_torque_to_hold(fastener: Fastener, engine: Engine, loads: Mapping[str, 
     return load.rod_force * sizes.number("stroke") / 2
 
 
-def list_taken(fastener: Fastener) -> tuple[Assumed, ...]:
-    """Return what was taken for what nobody gave of a grub screw."""
+def list_taken(fastener: Fastener, engine: Engine, loads: Mapping[str, PartLoads]) -> tuple[Assumed, ...]:
+    """Return what was taken for what nobody gave of a grub screw, and of what it has to hold.
+
+    Parameters
+    ----------
+    fastener: the screw
+    engine: whose it is
+    loads: what each cylinder's parts have to bear
+    """
     usual = {
         "hole_material": (_HUB, f"the usual hub ({NO_SOURCE})"),
         "engagement": ("one diameter of the screw", f"usual ({NO_SOURCE})"),
         "point": ("cup", f"the usual point ({NO_SOURCE})"),
     }
-    return list_missing(fastener, usual)
+    return (*list_missing(fastener, usual), *list_load_taken(fastener, engine, loads))
+
+
+def list_load_taken(fastener: Fastener, engine: Engine, loads: Mapping[str, PartLoads]) -> tuple[Assumed, ...]:
+    """Return what the run took for what nobody gave and the torque on a screw rests on.
+
+    Parameters
+    ----------
+    fastener: the screw
+    engine: whose it is
+    loads: what each cylinder's parts have to bear
+    """
+    return list_run_taken(engine, loads.get(fastener.cylinder), friction=fastener.holds == "eccentric")
 
 
 def _say_screws(fastener: Fastener) -> str:
@@ -118,10 +137,9 @@ def _say_screws(fastener: Fastener) -> str:
     return f"two{on} hold" if fastener.count > 1 else f"it holds{on}"
 
 
-def _tell(fastener: Fastener, plan: HoldingPlan) -> Finding:
+def _tell(fastener: Fastener, plan: HoldingPlan, *, taken: tuple[Assumed, ...]) -> Finding:
     held = find_held(fastener, plan)
     share = 100 * held / plan.needed
-    taken = list_taken(fastener)
     return Finding(
         code=CODE,
         cylinder=fastener.cylinder,

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from lapwright.engine.engine import Engine
 from lapwright.engine.parts import Fastener, Gland, Pin
 from lapwright.engine.sizes import Assumed
+from lapwright.quantities import show_number
 
 if TYPE_CHECKING:
     from lapwright.cycle.part_loads import PartLoads
@@ -46,6 +47,22 @@ def list_missing(part: Gland | Fastener | Pin, usual: Mapping[str, tuple[str, st
         for key, (value, why) in usual.items()
         if getattr(part, key) is None
     )
+
+
+def list_run_taken(engine: Engine, load: PartLoads | None, *, friction: bool = False) -> tuple[Assumed, ...]:
+    """Return what a run took for what nobody gave and a part's load rests on.
+
+    Parameters
+    ----------
+    engine: whose part it is
+    load: what its cylinder's parts have to bear, None where no run can be worked out
+    friction: whether the load comes from the friction of the valve
+    """
+    if load is None:
+        return ()
+    shown = f"{show_number(load.pressure / 1e5, 1)} bar"
+    supply = Assumed("engine.supply_pressure", shown, "not given: taken as the run has it", ("findings", "cures"))
+    return (*((supply,) if engine.supply_pressure is None else ()), *(load.taken if friction else ()))
 
 
 def _name_table(part: Gland | Fastener | Pin) -> str:
