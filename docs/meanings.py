@@ -25,10 +25,11 @@ FINDINGS = {
     "travel-too-short": "the travel cannot give both the lap and the opening that the purpose wants",
     "cylinders-differ": "two cylinders of one engine are not set alike",
     "gland-leaks": "a stuffing box is empty, or its packing is of the wrong section",
-    "packing-unsuitable": "the packing does not live with the steam, the heat or the oil that reaches it",
+    "packing-unsuitable": "a packing or a joint does not live with the steam, the heat or the oil that reaches it",
     "thread-worn": "a thread is worn or stripped, or the screw in it is not the hole's own",
     "screw-will-not-hold": "a grub screw holds too little for what the running engine puts on it",
     "thread-as-bearing": "a part turns on the thread of a bolt",
+    "pin-worn": "a pin has more clearance in the part that turns on it than its bearing may have",
     "stud-overloaded": "the studs of a cover are drawn tighter than they may be",
 }
 
@@ -38,7 +39,7 @@ CURES = {
     "cut-valve": "take metal off the valve's outer edges and out of its cavity",
     "draw-up-cover": "put a cover on anew: joint, studs, torque, order",
     "lengthen-cavity": "take metal out of the cavity, at one edge or both",
-    "make-pin": "make a shouldered pin with a plain shank for a bolt",
+    "make-pin": "make a shouldered pin with a plain shank, for a bolt or for a worn pin",
     "move-on-spindle": "move the valve along its spindle, in the steps that thread and fork allow",
     "new-throw": "make an eccentric with another throw",
     "new-valve": "make a valve with the edges that are wanted",

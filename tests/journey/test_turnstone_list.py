@@ -29,17 +29,23 @@ def test_the_list_of_what_to_have_ready() -> None:
     rod_length = ceil((0.5 * 3 + 3 + 4.10 + (0.2 + 2 * 0.8) * 3 + 15) / 10) * 10
     # Two coats of 3.61 ml: 7.2 ml, up to the next 5.
     paint_wanted = ceil(2 * 1.3 * 0.05 * 25 / 0.45 / 5) * 5
-    # The joint is cut from 30 mm and 5 mm all round; its holes clear 7 BA by the next tenth over 2.65 mm.
-    sheet, punch = 30 + 2 * 5, ceil(26.5) / 10
-    assert (packing, rod_length, paint_wanted, sheet, punch) == (["0.14 m", "0.10 m"], 30, 10, 40, 2.7)
+    # The joint is cut from 30 mm and 5 mm all round. It is 2.5 mm wide, under 1.6 x 2.5 mm: no room for studs in it.
+    sheet = 30 + 2 * 5
+    # The old 6 BA hole of 2.8 mm in the far cheek, and 2 mm more: a bush of 4.8 mm.
+    bush = ceil(2.8 + 2)
+    assert (packing, rod_length, paint_wanted, sheet, bush) == (["0.14 m", "0.10 m"], 30, 10, 40, 5)
     expected = [
         ("tools", "tap wrench", 1, (screw,)),
-        ("tools", "hex key 1.5 mm", 1, (screw,)),  # of an M3 grub screw: the nearest under 3.6 mm that is in the table
+        (
+            "tools",
+            "hex key 1.5 mm, or what the socket measures",
+            1,
+            (screw,),
+        ),  # of an M3 grub screw: the nearest under 3.6 mm that is in the table
         ("tools", "scriber", 1, (screw,)),
         ("tools", f"torque driver or spanner, to {MOST_TORQUE / 1e3:.2f} N m", 1, (cover,)),
-        ("tools", "spanner for 7 BA nuts", 1, (cover,)),
+        ("tools", "spanner or driver for 7 BA nuts", 1, (cover,)),
         ("tools", "marking blue and scraper of brass", 1, (cover,)),
-        ("tools", f"hole punch, {punch} mm", 1, (cover,)),
         ("tools", f"mandrel 5.00 mm ({5 / 25.4:.3f} in), the rod's size", 1, (rod,)),
         ("tools", "sharp blade", 1, (rod, spindle)),
         ("tools", "packing hook", 1, (rod, spindle)),
@@ -55,7 +61,8 @@ def test_the_list_of_what_to_have_ready() -> None:
         ("tools", "mask that the local rules ask for with old packing", 1, (safety,)),
         ("tools", "mask that the tins ask for", 1, (safety,)),
         ("taps and dies", "4 BA taps, taper and plug", 1, (screw,)),
-        ("taps and dies", "7 BA die", 1, (pin,)),
+        ("taps and dies", "7 BA die, with its stock", 1, (pin,)),
+        ("taps and dies", "7 BA taps, taper and plug", 1, (pin,)),  # for the bush in the far cheek
         ("drills", "3 mm drill", 1, (screw,)),
         ("drills", "2.8 mm drill", 1, (pin,)),
         ("screws", "4 BA x 4 mm socket grub screw, cup point", 1, (screw,)),  # as long as the thread in the hub
@@ -67,6 +74,7 @@ def test_the_list_of_what_to_have_ready() -> None:
         ("packing", "1/16 in graphite yarn", packing[1], (spindle,)),
         ("joints", "oiled paper, 0.1 to 0.25 mm thick", f"{sheet} x {sheet} mm", (cover,)),
         ("metal", "steel rod, 5 mm", f"{rod_length} mm", (pin,)),
+        ("metal", f"gunmetal rod, {bush} mm, for a bush in the far side", "a short end", (pin,)),
         ("paint", "oil/styrene aluminium heat paint", f"{paint_wanted} ml", (paint,)),
         ("paint", "thinner for oil/styrene aluminium heat paint", "50 ml", (paint,)),
         ("consumables", "soapy water and brush", 1, (rod, spindle)),

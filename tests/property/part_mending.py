@@ -48,7 +48,7 @@ def _rethread(engine: Engine, cure: PartCure) -> Engine:
 
 
 def _draw_up(engine: Engine, cure: PartCure) -> Engine:
-    return _change(engine, cure, torque=_number(cure, "torque_nm"))
+    return _change(engine, cure, torque=_number(cure, "torque_nm"), gasket=cure.set["gasket"])
 
 
 def _secure(engine: Engine, cure: PartCure) -> Engine:

@@ -25,7 +25,8 @@ def list_part_cures(visit: Visit) -> Iterator[str]:
 
 def _tell_cure(number: int, cure: PartCure, *, many: bool) -> str:
     where = f"cylinder {cure.cylinder}: " if many else ""
-    lines = [_wrap(f"{number}. {where}{cure.title} ({cure.work}). [{cure.code}]", "", "   ")]
+    left = f" Leaves: {', '.join(cure.left).replace('-', ' ')}." if cure.left else ""
+    lines = [_wrap(f"{number}. {where}{cure.title} ({cure.work}).{left} [{cure.code}]", "", "   ")]
     figures = [f"{name}: {value}" for name, value in cure.figures]
     if figures:
         lines.append(_wrap("; ".join(figures) + ".", "   ", "   "))

@@ -12,7 +12,7 @@ from lapwright.cli.options import AsJson
 if TYPE_CHECKING:
     from lapwright.job.torque_answer import TorqueAnswer
     from lapwright.workshop.holding import Grip, HoldingPlan
-    from lapwright.workshop.tightening import Tightening
+    from lapwright.workshop.tightening import Limit, Tightening
 
 
 def run(  # noqa: PLR0913 - a command has as many arguments as it has options
@@ -109,10 +109,7 @@ def _list_tightening(answer: TorqueAnswer, held: Tightening) -> Iterator[tuple[s
     if held.published:
         low, high = held.published
         yield "Lists say", f"{low:g} to {high:g} N m for small steel screws, about class 4.8"
-    first, *later = held.limits
-    yield "Gives way first", f"the {first.part} {first.how} at {show_tightening(first.torque)}"
-    for number, limit in enumerate(later):
-        yield "then" if number == 0 else "", f"the {limit.part} {limit.how} at {show_tightening(limit.torque)}"
+    yield from _list_limits(held.limits)
     yield "Thread in the hole", show_mm(held.engagement, 1)
     yield (
         "It wants",
@@ -122,6 +119,14 @@ def _list_tightening(answer: TorqueAnswer, held: Tightening) -> Iterator[tuple[s
             f"{tell_usual_length(held.row, held.hole, needed=held.needed_engagement)}"
         ),
     )
+
+
+def _list_limits(limits: tuple[Limit, ...]) -> Iterator[tuple[str, str]]:
+    from lapwright.job.tightening_words import show_tightening
+
+    for number, limit in enumerate(limits):
+        label = ("Gives way first", "then")[number] if number < 2 else ""
+        yield label, f"the {limit.part} {limit.how} at {show_tightening(limit.torque)}"
 
 
 def _list_grip(grip: Grip, plan: HoldingPlan | None) -> Iterator[tuple[str, str]]:
@@ -134,7 +139,8 @@ def _list_grip(grip: Grip, plan: HoldingPlan | None) -> Iterator[tuple[str, str]
     yield "Seat it to", f"{show_tightening(grip.seating)}, {why}"
     if grip.limit != "screw":
         yield "", f"in a steel hub it would take {show_tightening(grip.seat.torque)}"
-    yield "Then it presses with", f"{grip.thrust:.0f} N"
+    yield from _list_limits(grip.limits)
+    yield "Seated, it presses with", f"{grip.thrust:.0f} N"
     yield "It holds", f"{show_tightening(grip.holds)} round a shaft of {show_mm(grip.clamp.shaft)}"
     yield "", f"{grip.axial:.0f} N along it"
     if plan:

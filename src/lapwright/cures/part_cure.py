@@ -17,7 +17,7 @@ class PartCure:
     `part` is the part as the findings call it, `answers` the findings it clears, `work` one of `WORKS`. `set` holds
     figures to work to, by name with their unit (`tapping_drill_mm`, `torque_nm`, `rings`, ...), limits as two of them.
     `notes` are sentences to know besides, `sources` say what the figures rest on. `taken` holds what was taken for
-    sizes that nobody gave.
+    sizes that nobody gave, `left` names what would still be found afterwards.
     """
 
     code: str
@@ -33,6 +33,7 @@ class PartCure:
     have_ready: tuple[Item, ...] = ()
     sources: tuple[str, ...] = ()
     taken: tuple[Assumed, ...] = ()
+    left: tuple[str, ...] = ()
 
     @property
     def figures(self) -> tuple[tuple[str, str], ...]:

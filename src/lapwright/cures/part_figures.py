@@ -29,6 +29,7 @@ FIGURES = {
     "shank_past_cheek_mm": "Length of plain shank, beyond the cheek under the head",
     "reamed_mm": "Hole of the moving part",
     "most_torque_nm": "Never over, N m",
+    "gasket": "Joint",
     "gasket_outside_mm": "Joint, over its outside",
     "gasket_bore_mm": "Joint, its bore",
     "load_per_stud_n": "Pull in each stud, N",

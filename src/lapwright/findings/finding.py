@@ -38,6 +38,7 @@ PART_CODES = (
     "thread-worn",
     "screw-will-not-hold",
     "thread-as-bearing",
+    "pin-worn",
     "stud-overloaded",
 )
 

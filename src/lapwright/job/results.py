@@ -133,7 +133,6 @@ def _list_part_cure(cure: PartCure, motion: CylinderMotion) -> dict[str, Any]:
     return {
         **told,
         "after": _list_cylinder(motion, NO_SPREAD),
-        "left": [],
         "gain": "",
         "run": None,
         "have_ready": [_list_item(item) for item in cure.have_ready],

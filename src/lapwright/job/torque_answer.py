@@ -14,7 +14,7 @@ from lapwright.tables.threads import ThreadRow
 from lapwright.workshop.cautions import LET_DOWN, TRYING_UNDER_PRESSURE
 from lapwright.workshop.holding import LOADS, POINTS, SUITS, Clamp, Grip, HoldingPlan, measure_grip, plan_holding
 from lapwright.workshop.screws import COEFFICIENTS, SCREWS
-from lapwright.workshop.tightening import Tightening, find_tightening
+from lapwright.workshop.tightening import Limit, Tightening, find_tightening
 
 #: What can be said after `--in`, `--screw`, `--thread-is`, `--point` and `--load`.
 METALS: Final = tuple(list_metals())
@@ -173,7 +173,17 @@ def _list_tightening(answer: TorqueAnswer, held: Tightening) -> dict[str, Any]:
         "torque_nm": _round(held.torque),
         "thrust_n": _round(held.thrust),
         "torque_if_nm": {condition: _round(torque) for condition, torque in answer.others},
-        "gives_way_first": held.first.part,
+        **_list_limits(held.limits),
+        "bare_engagement_mm": _in_mm(held.bare_engagement),
+        "needed_engagement_mm": _in_mm(held.needed_engagement),
+        "published_nm": None if held.published is None else list(held.published),
+    }
+
+
+def _list_limits(limits: tuple[Limit, ...]) -> dict[str, Any]:
+    """What gives way if it is drawn tighter and tighter, first what goes first."""
+    return {
+        "gives_way_first": limits[0].part,
         "limits": [
             {
                 "part": limit.part,
@@ -182,16 +192,14 @@ def _list_tightening(answer: TorqueAnswer, held: Tightening) -> dict[str, Any]:
                 "thrust_n": _round(limit.thrust),
                 "safe_torque_nm": _round(limit.safe),
             }
-            for limit in held.limits
+            for limit in limits
         ],
-        "bare_engagement_mm": _in_mm(held.bare_engagement),
-        "needed_engagement_mm": _in_mm(held.needed_engagement),
-        "published_nm": None if held.published is None else list(held.published),
     }
 
 
 def _list_grip(grip: Grip) -> dict[str, Any]:
     return {
+        **_list_limits(grip.limits),
         "hole": grip.clamp.hub,
         "engagement_mm": _in_mm(grip.clamp.engagement),
         "shaft_mm": _in_mm(grip.clamp.shaft),

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from lapwright.cures.part_cure import PartCure
 from lapwright.papers.blocks import Block, Cautions, Heading, Paragraph, Points, Steps, Table, Ticks
-from lapwright.papers.lettering import NOT_KNOWN
+from lapwright.papers.lettering import NOT_KNOWN, join_words
 from lapwright.papers.matter import CardMatter
 from lapwright.workshop.item import SHELVES, Item
 
@@ -26,6 +26,8 @@ def lay_parts(matter: CardMatter) -> Iterator[Block]:
         where = f"Cylinder {cure.cylinder}: " if len(matter.before) > 1 else ""
         yield Heading(f"{where}{cure.title} ({cure.work})", 2)
         yield Steps(cure.steps)
+        if cure.left:
+            yield Paragraph(f"This leaves: {join_words([code.replace('-', ' ') for code in cure.left])}.")
         rows = tuple((*figure, "") for figure in cure.figures)
         if rows:
             yield Table(("Figure", "to work to", "as left"), rows, blanks=(2,))

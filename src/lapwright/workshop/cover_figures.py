@@ -26,6 +26,8 @@ from lapwright.workshop.tightening import OF_PROOF, Tightening, find_tightening,
 
 #: A thousandth of a thousandth: figures that are reckoned in two ways are not told apart for less [-].
 _HAIR = 1e-6
+#: A joint narrower than this, in diameters of its screws, has no room for their holes; common practice, no source.
+_HOLE_TO_WIDTH = 1.6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,7 +37,8 @@ class CoverWish:
     `pressure` [Pa, above the atmosphere] is the greatest at which it has to be tight, a test included. `gasket` is one
     of `gasket_choice.GASKETS`, None to have it chosen. `stud_metal` and `condition` are words of `screws`.
     `hole_metal` and `engagement` tell of the threads in the casting, None where not known, and `stud_circle` of the
-    circle through the holes. `torque` [N m] is what each was found tightened to, None where nobody knows.
+    circle through the holes. `torque` [N m] is what each was found tightened to, None where nobody knows. `kind` is
+    "stud" for studs with nuts, or what else holds the cover down: "screw" or "bolt".
     """
 
     name: str = "cover"
@@ -52,6 +55,17 @@ class CoverWish:
     engagement: float | None = None
     stud_circle: float | None = None
     torque: float | None = None
+    kind: str = "stud"
+
+    @property
+    def drawn(self) -> str:
+        """What is turned: the nuts of studs, or the screws themselves."""
+        return "nut" if self.kind == "stud" else "screw"
+
+    @property
+    def lies_inside(self) -> bool:
+        """Whether the joint is too narrow to hold the screws' holes, so that it lies inside their circle."""
+        return self.joint.width < _HOLE_TO_WIDTH * self.thread.major
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

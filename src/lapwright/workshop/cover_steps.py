@@ -99,16 +99,18 @@ def list_steps(wish: CoverWish, figures: CoverFigures) -> tuple[str, ...]:
     """
     order = say_order(wish.count, figures.order)
     first, second, last = map(show_torque, figures.passes)
+    drawn = wish.drawn
     return (
-        "Slacken all nuts a quarter of a turn, one opposite the other, then take them off; free the cover with a tap "
-        "of a wooden drift, never with a lever between the faces.",
+        "Shut off, let the pressure down to nothing and the metal cool, and block the flywheel.",
+        f"Slacken all {drawn}s a quarter of a turn, one opposite the other, then take them off; free the cover with a "
+        "tap of a wooden drift, never with a lever between the faces.",
         "Clean both faces wet, with a scraper of brass or hard wood, and try them for flatness with marking blue.",
         *_mend_studs(wish, figures),
         *_cut_joint(wish, figures),
-        f"{_THREADS.get(wish.condition, 'Clean the threads')}, lay the joint on, and run the nuts down by hand.",
+        f"{_THREADS.get(wish.condition, 'Clean the threads')}, lay the joint on, and run the {drawn}s down by hand.",
         f"Draw them down in the order {order}.",
         f"Go round three times: to {first}, to {second}, to {last}; then once more with {last}, without an order, "
-        "until no nut moves.",
+        f"until no {drawn} moves.",
         "After it has been warm once, let the pressure down and the metal cool, and go round again.",
     )
 
@@ -116,18 +118,23 @@ def list_steps(wish: CoverWish, figures: CoverFigures) -> tuple[str, ...]:
 def _mend_studs(wish: CoverWish, figures: CoverFigures) -> Iterator[str]:
     if figures.found is not None and figures.found.is_past_proof:
         yield (
-            f"Put in {wish.count} new studs: drawn past their proof stress the old ones stay longer and thinner than "
-            "they were, and shear off at the next pull."
+            f"Put in {wish.count} new {wish.kind}s: drawn past their proof stress the old ones stay longer and thinner "
+            "than they were, and shear off at the next pull."
         )
     elif figures.was_overtightened:
-        yield "Run a nut down every stud with the fingers: one that binds half way has stretched, and is renewed."
+        by_hand = "Run a nut down every stud" if wish.kind == "stud" else f"Run every {wish.kind} into its hole"
+        yield f"{by_hand} with the fingers: one that binds half way has stretched, and is renewed."
 
 
 def _cut_joint(wish: CoverWish, figures: CoverFigures) -> Iterator[str]:
     ring = f"{show_mm(wish.joint.outside, 1)} over the outside, {show_mm(wish.joint.bore, 1)} inside"
     thick = _show_thickness(figures.gasket)
-    holes = f"with {wish.count} holes to clear {wish.thread.name}"
-    apart = "" if figures.chord is None else f", {show_mm(figures.chord)} from hole to hole"
+    holes = (
+        f"no holes, for it lies inside the {wish.kind}s"
+        if wish.lies_inside
+        else f"with {wish.count} holes to clear {wish.thread.name}"
+    )
+    apart = "" if figures.chord is None or wish.lies_inside else f", {show_mm(figures.chord)} from hole to hole"
     yield f"Cut a joint of {figures.gasket}{thick}: {ring}, {holes}{apart}; nothing of it may stand into the bore."
 
 
@@ -154,16 +161,17 @@ def list_items(wish: CoverWish, figures: CoverFigures) -> tuple[Item, ...]:
     items = [
         Item("joints", f"{figures.gasket}{_show_thickness(figures.gasket)}", 1, piece, use),
         Item("tools", f"torque driver or spanner, to {show_torque(figures.most_torque)}", 1, "", use),
-        Item("tools", f"spanner for {thread.name} nuts", 1, "", use),
+        Item("tools", f"spanner or driver for {thread.name} {wish.drawn}s", 1, "", use),
         Item("tools", "marking blue and scraper of brass", 1, "", use),
     ]
     if wish.condition == "oiled":
         items.append(Item("consumables", "oil for threads", 1, "a little", use))
-    if thread.clearance:
+    if thread.clearance and not wish.lies_inside:
         # Up to the next tenth: a punch smaller than the hole would let the sheet bind on the thread.
         punch = ceil(round(1e4 * thread.clearance["medium"], 6)) / 1e4
         items.append(Item("tools", f"hole punch, {show_mm(punch, 1)}", 1, "", use))
     if figures.found is not None and figures.found.is_past_proof:
-        items.append(Item("screws", f"{thread.name} stud, {wish.stud_metal}", wish.count, "", use))
-        items.append(Item("screws", f"{thread.name} nut", wish.count, "", use))
+        items.append(Item("screws", f"{thread.name} {wish.kind}, {wish.stud_metal}", wish.count, "", use))
+        if wish.kind == "stud":
+            items.append(Item("screws", f"{thread.name} nut", wish.count, "", use))
     return tuple(items)

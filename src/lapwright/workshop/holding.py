@@ -22,6 +22,7 @@ from lapwright.workshop.item import Item
 from lapwright.workshop.screws import COEFFICIENTS, SCREWS
 from lapwright.workshop.strength import stress_area
 from lapwright.workshop.tightening import (
+    Limit,
     Tightening,
     find_socket,
     find_tightening,
@@ -90,7 +91,8 @@ class HoldingWay:
 class Grip:
     """What one screw holds when it is seated to `seating` [N m].
 
-    `limit` says what forbids more: "screw", "hole thread", "screw thread" or "hex key". It presses with `thrust` and
+    `limit` says what forbids more: "screw", "hole thread", "screw thread" or "hex key"; `limits` what gives way, first
+    what goes first. It presses with `thrust` and
     holds `axial` along the shaft [N], and `holds` round it [N m].
     """
 
@@ -101,6 +103,7 @@ class Grip:
     thrust: float
     axial: float
     holds: float
+    limits: tuple[Limit, ...]
     notes: tuple[str, ...]
     sources: tuple[str, ...]
 
@@ -223,6 +226,7 @@ def measure_grip(clamp: Clamp) -> Grip:
         thrust=thrust_from_torque(seating, clamp.row.major, coefficient=_DRY),
         axial=axial,
         holds=axial * clamp.shaft / 2,
+        limits=tuple(_list_parts(held, clamp)),
         notes=tuple(_list_notes(clamp, seat, limit)),
         sources=(seat.source, *held.sources[1:], _CHART),
     )
@@ -275,10 +279,13 @@ _TWO = "steps, and a second screw at a right angle counted as half a screw: comm
 
 def _list_limits(held: Tightening, seat: Seat, clamp: Clamp) -> Iterator[tuple[str, float]]:
     yield "screw", seat.torque
-    for limit in held.limits:
-        # A slotted screw has no key, and its soft thread is no worse than its shank.
-        if not (clamp.slotted and limit.part != "hole thread"):
-            yield limit.part, limit.safe
+    for limit in _list_parts(held, clamp):
+        yield limit.part, limit.safe
+
+
+def _list_parts(held: Tightening, clamp: Clamp) -> Iterator[Limit]:
+    """A slotted screw has no key, and its soft thread is no worse than its shank."""
+    return (limit for limit in held.limits if not (clamp.slotted and limit.part != "hole thread"))
 
 
 def _list_ways(holds: float, needed: float) -> Iterator[HoldingWay]:
@@ -325,7 +332,8 @@ def _list_items(clamp: Clamp, *, enough: bool, purpose: str) -> Iterator[Item]:
     kind = "slotted" if clamp.slotted else "socket"
     yield Item("screws", f"{clamp.row.name} {kind} grub screw, {clamp.point} point", 1, "", purposes)
     if socket:
-        yield Item("tools", f"hex key {1e3 * socket[0]:g} mm", 1, "", purposes)
+        about = "" if clamp.row.series.startswith("metric") else ", or what the socket measures"
+        yield Item("tools", f"hex key {1e3 * socket[0]:g} mm{about}", 1, "", purposes)
     yield Item("tools", "scriber", 1, "", purposes)
     if not enough:
         yield Item("tools", "fine flat file", 1, "", purposes)

@@ -11,6 +11,8 @@ from lapwright.workshop.item import Item
 from lapwright.workshop.pin_sizes import PinSizes, PinWish
 from lapwright.workshop.pins import SHANK_PLAY
 
+#: A bush is thicker than the hole in it by so much, on the diameter [m]; common practice, no source.
+_BUSH_WALL: Final = 2e-3
 #: A hole that is to be reamed is drilled this much smaller [m].
 _REAMING: Final = 0.2e-3
 #: From this diameter of shank a split pin behind the nut is strong enough to be handled [m].
@@ -114,8 +116,7 @@ def _fit_nut(wish: PinWish, sizes: PinSizes) -> tuple[str, ...]:
         "a second nut against it" if sizes.shank.size < _SPLIT_PIN_FROM else "a second nut, or a split pin through both"
     )
     hole = (
-        f"Where the far side is tapped {name}, keep that thread; where it is larger, bush it, so that the shoulder has "
-        "a seat all round."
+        _keep_thread(wish.thread.name, name)
         if wish.thread is not None
         else f"Drill the far side to clear {name}, or tap it {name}; the shoulder needs a seat all round."
     )
@@ -123,6 +124,15 @@ def _fit_nut(wish: PinWish, sizes: PinSizes) -> tuple[str, ...]:
         hole,
         f"Draw the shoulder up against {against} with washer and nut, holding the head; lock it with {lock}. "
         f"{_say_play(wish.planes)}",
+    )
+
+
+def _keep_thread(old: str, new: str) -> str:
+    if old == new:
+        return f"Keep the {old} thread in the far side; face round it, so that the shoulder has a seat."
+    return (
+        f"Where the far side is tapped {old}, bush it and tap the bush {new}, so that the shoulder has a seat all "
+        "round; where it is plain, a nut does."
     )
 
 
@@ -168,9 +178,13 @@ def list_items(wish: PinWish, sizes: PinSizes) -> tuple[Item, ...]:
         Item("consumables", "cutting oil", 1, "a little", use),
     ]
     if sizes.thread is not None:
-        items.append(Item("taps and dies", f"{sizes.thread.name} die", 1, "", use))
+        items.append(Item("taps and dies", f"{sizes.thread.name} die, with its stock", 1, "", use))
         items.append(Item("screws", f"{sizes.thread.name} nut", 2, "", use))
         items.append(Item("screws", f"{sizes.thread.name} washer", 1, "", use))
+        if wish.thread is not None and wish.thread != sizes.thread:
+            items.append(Item("taps and dies", f"{sizes.thread.name} taps, taper and plug", 1, "", use))
+            bar = show_mm(1e-3 * ceil(round(1e3 * (wish.thread.major + _BUSH_WALL), 6)), 0)
+            items.append(Item("metal", f"{wish.runs_in} rod, {bar}, for a bush in the far side", 1, "a short end", use))
     if sizes.end is not None:
         items.append(Item("tools", f"{show_mm(sizes.end.size, 1)} reamer, H7", 1, "", use))
     return tuple(items)

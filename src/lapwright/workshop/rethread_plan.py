@@ -32,7 +32,7 @@ from lapwright.workshop.rethreading import (
     find_tapping_drill,
     list_successors,
 )
-from lapwright.workshop.strength import useful_engagement
+from lapwright.workshop.strength import refuse_pipe_thread, useful_engagement
 from lapwright.workshop.tightening import (
     DOUBLED,
     Tightening,
@@ -131,6 +131,7 @@ def plan_rethread(
 
     Source: common practice, no source; fed-std-h28 (length of thread)
     """
+    refuse_pipe_thread(hole.thread)
     hole = replace(hole, metal=find_metal(hole.metal).name)
     way = _choose(hole, new, keep_screw=keep_screw)
     held = find_tightening(

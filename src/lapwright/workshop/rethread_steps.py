@@ -11,6 +11,7 @@ from types import MappingProxyType
 from typing import Final
 
 from lapwright.quantities import show_mm
+from lapwright.tables.reading import is_from_memory
 from lapwright.tables.threads import ThreadRow
 from lapwright.workshop.item import Item
 from lapwright.workshop.tightening import say_torque
@@ -149,7 +150,8 @@ def _tap(work: Work) -> str:
 
 def _finish(work: Work) -> str:
     clears = work.new.clearance.get("medium") if work.new is not work.old and not work.grub else None
-    through = f" Where it passes through another part, open that to {show_mm(clears)}." if clears else ""
+    recalled = " (from memory)" if is_from_memory(work.new.clearance_source) else ""
+    through = f" Where it passes through another part, open that to {show_mm(clears)}{recalled}." if clears else ""
     return (
         f"Brush and wash out the chips. The {work.new.name} screw should go in by the fingers without a shake; it "
         f"wants {show_mm(work.needed_depth, 1)} of thread and is drawn to {say_torque(work.torque)}.{through}"

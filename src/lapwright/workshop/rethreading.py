@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from lapwright.errors import DoesNotFit
 from lapwright.tables.threads import ThreadRow, list_threads
 from lapwright.workshop.forms import FORMS, find_hole, measure_depth
+from lapwright.workshop.strength import refuse_pipe_thread
 
 #: Equal within rounding [m].
 _SAME = 1e-9
@@ -86,7 +87,7 @@ def describe_rethread(
 
     Raises
     ------
-    DoesNotFit: the new thread is not larger than the old one, or a length is none
+    DoesNotFit: the new thread is not larger than the old one, a length is none, or one is a pipe thread
 
     Source: exact geometry; wall beside the thread: from memory
 
@@ -96,6 +97,8 @@ def describe_rethread(
     >>> round(100 * up.worst), round(100 * up.mean), up.cleans_up
     (57, 84, False)
     """
+    for row in (old, new):
+        refuse_pipe_thread(row)
     _check(old, new, depth=depth, wall=wall)
     drill = find_tapping_drill(new)
     bore = old.major if stripped else max(old.minor, old.tapping_drill or 0.0)

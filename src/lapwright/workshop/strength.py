@@ -11,6 +11,7 @@ from __future__ import annotations
 from math import pi
 from typing import TYPE_CHECKING
 
+from lapwright.errors import DoesNotFit
 from lapwright.workshop.forms import FORMS
 
 if TYPE_CHECKING:
@@ -43,6 +44,22 @@ def stress_area(row: ThreadRow) -> float:
     usual = 0.5 * (form.effective_factor + form.external_minor_factor)
     mean = row.major - _STRESS_FACTORS.get(row.form, usual) * row.pitch
     return pi / 4 * mean**2
+
+
+def refuse_pipe_thread(row: ThreadRow) -> None:
+    """Refuse a pipe thread, which seals and is not drawn up like a screw's.
+
+    Parameters
+    ----------
+    row: a thread of the tables
+
+    Raises
+    ------
+    DoesNotFit: it is a pipe thread
+    """
+    if row.series == "BSP":
+        instead = "a worn one gets a bush from the pipe's own fittings; what holds steam is for whoever may work on it"
+        raise DoesNotFit(f"{row.name} is a pipe thread: it seals, and is not drawn up like a screw", instead)
 
 
 def hole_shear_area(row: ThreadRow, engagement: float) -> float:

@@ -13,6 +13,7 @@ from lapwright.workshop.screws import GRUB, PUBLISHED, ScrewMetal, find_coeffici
 from lapwright.workshop.strength import (
     USEFUL,
     hole_strip_force,
+    refuse_pipe_thread,
     screw_strip_force,
     stress_area,
     useful_engagement,
@@ -199,10 +200,11 @@ def find_tightening(
     Raises
     ------
     NotOneOf: a metal or a condition that is not known
-    DoesNotFit: no length of thread at all
+    DoesNotFit: no length of thread at all, or a pipe thread
 
     Source: fed-std-h28 (threads); iso-898-1 (proof); set-screw-chart (keys)
     """
+    refuse_pipe_thread(row)
     if engagement <= 0:
         raise DoesNotFit("no length of thread is in the hole", 'give the length engaged, like "4 mm"')
     metal = GRUB if grub else find_screw(screw)
@@ -275,9 +277,10 @@ def _list_limits(fit: _Fit, *, grub: bool) -> list[Limit]:
         return [*limits, _limit(fit, "screw shank", "stretches", thrust=stretched, share=OF_PROOF)]
     socket = find_socket(fit.row)
     if socket:
-        twisted = find_key(socket[0]).yield_torque
-        thrust = thrust_from_torque(twisted, fit.row.major, coefficient=fit.coefficient)
-        limits.append(_limit(fit, "hex key", "twists", thrust=thrust, share=OF_KEY))
+        key = find_key(socket[0])
+        thrust = thrust_from_torque(key.yield_torque, fit.row.major, coefficient=fit.coefficient)
+        recalled = " (from memory)" if key.from_memory else ""
+        limits.append(_limit(fit, "hex key", f"twists{recalled}", thrust=thrust, share=OF_KEY))
     return limits
 
 

@@ -64,8 +64,8 @@ def test_a_worn_hole_is_told_in_the_title() -> None:
 
 def test_a_grub_screw_is_told_first_whether_it_is_enough() -> None:
     enough = torque(thread="4BA", shaft="5 mm", hold="0.05 N m")
-    assert enough.splitlines()[3].startswith("Enough?               yes: it holds 35 times the torque")
-    assert "The hex key twists" in enough
+    assert enough.splitlines()[3].startswith("Enough?                  yes: it holds 35 times the torque")
+    assert "the hex key twists" in enough
     poor = torque(thread="M4", shaft="8 mm", hold="0.5 N m", engagement="1 mm", worn=True)
     assert "no: it holds 2.6 times the torque, 4 times is wanted" in " ".join(poor.split())
     assert "half of what strips the thread in the brass" in " ".join(poor.split())

@@ -125,6 +125,9 @@ FAULTS: dict[str, tuple[Engine, str, str]] = {
     "one screw in a crank": (with_screw(holds="crank"), "screw-will-not-hold", "eccentric screw"),
     "bolt": (with_pin(kind="bolt", plain_length=1 * MM), "thread-as-bearing", "fork pin"),
     "screw": (with_pin(kind="screw", plain_length=None), "thread-as-bearing", "fork pin"),
+    "worn loose": (with_pin(hole=3.1 * MM), "pin-worn", "fork pin"),
+    "rubber joint in steam": (with_studs(gasket="soft rubber"), "packing-unsuitable", "cover stud"),
+    "old joint": (with_studs(gasket="old sheet"), "packing-unsuitable", "cover stud"),
     "pulled too far": (with_studs(torque=0.45), "stud-overloaded", "cover stud"),
     "pulled too far, oiled": (with_studs(torque=0.25, thread_is="oiled"), "stud-overloaded", "cover stud"),
 }

@@ -173,7 +173,21 @@ def test_every_word_of_a_fastener_is_judged(kind: str, holds: str, state: str) -
 
 @pytest.mark.parametrize("gasket", [None, *GASKETS])
 def test_every_joint_is_judged(gasket: str | None) -> None:
-    assert find_one(with_studs(gasket=gasket, torque=0.45)).code == "stud-overloaded"
+    codes = [finding.code for finding in find_part_faults(with_studs(gasket=gasket, torque=0.45), LOADS)]
+    unsuitable = ["packing-unsuitable"] if gasket in ("soft rubber", "old sheet") else []
+    assert codes == ["stud-overloaded", *unsuitable]
+
+
+def test_a_pin_is_worn_where_it_rocks_before_it_is_where_it_goes_round() -> None:
+    # 3 mm: H7/f7 leaves 0.026 mm at most, H8/f7 0.030 mm (ISO 286-2: H7 +10, H8 +14, f7 -16).
+    found = {
+        (joint, slack): [f.code for f in find_part_faults(with_pin(joint=joint, hole=(3 + slack) * MM), LOADS)]
+        for joint in ("valve fork", "crank pin")
+        for slack in (0.020, 0.028, 0.060)
+    }
+    assert found[("valve fork", 0.020)] == found[("crank pin", 0.020)] == []
+    assert (found[("valve fork", 0.028)], found[("crank pin", 0.028)]) == (["pin-worn"], [])
+    assert found[("valve fork", 0.060)] == found[("crank pin", 0.060)] == ["pin-worn"]
 
 
 @pytest.mark.parametrize("kind", PINS)

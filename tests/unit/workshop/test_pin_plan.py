@@ -56,7 +56,7 @@ def test_what_to_have_ready_is_on_known_shelves_and_for_this_pin() -> None:
     items = {item.name: item for item in plan_pin(BOLT).have_ready}
     assert items["7 BA nut"].count == 2
     assert items["3.0 mm reamer, H7"].shelf == "tools"
-    assert items["7 BA die"].shelf == "taps and dies"
+    assert items["7 BA die, with its stock"].shelf == "taps and dies"
     # Head 0.5 x 3, shank 6.1, cheek 2, washer and two nuts 1.8 x 3, 15 to hold it by: 30.0 mm.
     assert items["steel rod, 5 mm"].amount == "30 mm"
     for item in items.values():

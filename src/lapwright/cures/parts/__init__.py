@@ -18,10 +18,13 @@ if TYPE_CHECKING:
 Loads = Mapping[str, "PartLoads"]
 _REMEDIES: Mapping[str, Callable[[Finding, Engine, Loads], PartCure | None]] = {
     "gland-leaks": gland.cure,
-    "packing-unsuitable": gland.cure,
+    "packing-unsuitable": lambda finding, engine, loads: (
+        cover.cure(finding, engine, loads) or gland.cure(finding, engine, loads)
+    ),
     "thread-worn": thread.cure,
     "screw-will-not-hold": grip.cure,
     "thread-as-bearing": pin.cure,
+    "pin-worn": pin.cure,
     "stud-overloaded": cover.cure,
 }
 

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from lapwright.cures.part_cure import PartCure
 from lapwright.cures.parts.thread import find_fastener
+from lapwright.cures.parts.ways import find_way
 from lapwright.cycle.part_loads import PartLoads
 from lapwright.engine.engine import Engine
 from lapwright.findings.finding import Finding
 from lapwright.findings.parts.holding_screw import list_taken, plan_hold
 from lapwright.workshop.holding import HoldingPlan, HoldingWay
+from lapwright.workshop.item import Item, merge_items
+from lapwright.workshop.rethreading import find_tapping_drill
 from lapwright.workshop.tightening import say_torque
 
 
@@ -24,10 +28,10 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
     loads: what each cylinder's parts have to bear
     """
     fastener = find_fastener(finding, engine)
-    plan = plan_hold(fastener, engine, loads)
-    if plan is None:
+    plan = None if fastener is None else plan_hold(fastener, engine, loads)
+    if fastener is None or plan is None:
         return None
-    way = next((way for way in plan.ways if way.enough), plan.ways[-1])
+    way = find_way(plan)
     figures: dict[str, float | str] = {"seating_torque_nm": plan.grip.seating}
     if way.torque is not None:
         figures["held_torque_nm"] = way.torque
@@ -42,10 +46,25 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
         set=figures,
         before_you_start=plan.cautions,
         notes=(*(_say_way(way, plan) for way in plan.ways), *_say_larger(plan), *plan.notes),
-        have_ready=plan.have_ready,
+        have_ready=_list_items(plan, way),
         sources=plan.sources,
         taken=list_taken(fastener, engine, loads),
     )
+
+
+def _list_items(plan: HoldingPlan, way: HoldingWay) -> tuple[Item, ...]:
+    """A dimple wants another point and a drill; a second screw wants its hole."""
+    items = [item for item in plan.have_ready if "file" not in item.name or "flat" in way.name]
+    clamp, use = plan.grip.clamp, plan.have_ready[0].purposes
+    if way.torque is None:
+        items = [replace(item, name=item.name.replace(f"{clamp.point} point", "cone point")) for item in items]
+        items.append(Item("drills", "centre drill for the dimple, no wider than the point", purposes=use))
+    if "two screws" in way.name:
+        items = [replace(item, count=2) if item.shelf == "screws" else item for item in items]
+        drill = find_tapping_drill(clamp.row)
+        items.append(Item("drills", f"{1e3 * drill:g} mm drill", purposes=use))
+        items.append(Item("taps and dies", f"{clamp.row.name} taps, taper and plug", purposes=use))
+    return merge_items(items)
 
 
 def _say_way(way: HoldingWay, plan: HoldingPlan) -> str:

@@ -31,6 +31,8 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
     loads: what each cylinder's parts have to bear
     """
     pin = next(p for p in engine.pins if p.cylinder == finding.cylinder and p.name == finding.part)
+    if pin.moving_part is None:
+        return None
     try:
         plan = plan_pin(_describe(pin, loads.get(pin.cylinder)))
     except BadInput:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from functools import partial
 
 from lapwright.cures.part_cure import PartCure
+from lapwright.cures.parts.ways import find_way
 from lapwright.cycle.part_loads import PartLoads
 from lapwright.engine.engine import Engine
 from lapwright.engine.parts import Fastener
@@ -19,6 +20,7 @@ from lapwright.findings.parts.taking import NO_SOURCE, list_missing
 from lapwright.findings.parts.worn_thread import VITAL
 from lapwright.tables.naming import find_thread
 from lapwright.tables.threads import list_threads
+from lapwright.workshop.cautions import LET_DOWN, TRYING_UNDER_PRESSURE
 from lapwright.workshop.cover_figures import find_cover_figures
 from lapwright.workshop.holding import HoldingPlan
 from lapwright.workshop.item import Item, merge_items
@@ -43,7 +45,7 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
     loads: what each cylinder's parts have to bear
     """
     fastener = find_fastener(finding, engine)
-    if fastener.thread is None:
+    if fastener is None or fastener.thread is None:
         return None
     hole = Hole(
         thread=find_thread(fastener.thread),
@@ -79,10 +81,10 @@ def _find_joint_torque(fastener: Fastener, engine: Engine, loads: Mapping[str, P
     return None if wish is None else find_cover_figures(wish).torque
 
 
-def find_fastener(finding: Finding, engine: Engine) -> Fastener:
-    """Return the fastener that a finding names."""
+def find_fastener(finding: Finding, engine: Engine) -> Fastener | None:
+    """Return the fastener that a finding names; None where it names another part."""
     own = (f for f in engine.fasteners if f.cylinder == finding.cylinder and f.name == finding.part)
-    return next(own)
+    return next(own, None)
 
 
 def _tell(fastener: Fastener, plan: RethreadPlan, hold: HoldingPlan | None, *, code: str) -> PartCure:
@@ -90,17 +92,43 @@ def _tell(fastener: Fastener, plan: RethreadPlan, hold: HoldingPlan | None, *, c
         code="rethread",
         cylinder=fastener.cylinder,
         part=fastener.name,
-        title=f"{fastener.name[:1].upper()}{fastener.name[1:]}: {plan.title}",
+        title=f"{fastener.name[:1].upper()}{fastener.name[1:]}: {plan.title}{_say_help(hold)}",
         answers=(code, *(("screw-will-not-hold",) if hold is not None and hold.enough else ())),
         work="an evening",
-        steps=(*plan.steps, *(() if hold is None else (hold.steps[0], *hold.steps[-2:]))),
+        steps=(*plan.steps, *_list_holding(fastener, hold)),
         set=dict(_list_figures(plan, hold)),
-        before_you_start=plan.cautions,
+        before_you_start=_list_cautions(fastener, plan, hold),
         notes=(*plan.reasons, *_say_others(fastener, plan), *plan.notes, *(() if hold is None else _say_hold(hold))),
         have_ready=_list_items(fastener, plan, hold),
         sources=tuple(dict.fromkeys((*plan.sources, *(() if hold is None else hold.sources)))),
         taken=_list_taken(fastener, hold),
     )
+
+
+def _say_help(hold: HoldingPlan | None) -> str:
+    """What the new screw wants besides, where it does not hold by itself."""
+    if hold is None or hold.enough:
+        return ""
+    return f", and {find_way(hold).name}: by itself it does not hold"
+
+
+def _list_holding(fastener: Fastener, hold: HoldingPlan | None) -> Iterator[str]:
+    if hold is None:
+        return
+    for number, step in enumerate(hold.steps):
+        if number == 0 and fastener.holds == "eccentric":
+            yield (
+                "Set the eccentric as the sheet on setting the valve has it, nip the screw only lightly until both "
+                "leads have been measured, and scribe a line across eccentric and shaft: it shows the first slip."
+            )
+        else:
+            yield step
+
+
+def _list_cautions(fastener: Fastener, plan: RethreadPlan, hold: HoldingPlan | None) -> tuple[str, ...]:
+    """A cover and a gland are opened first and tried afterwards, and what holds on a shaft is run."""
+    opened = (LET_DOWN, TRYING_UNDER_PRESSURE) if fastener.holds in ("cover", "gland") else ()
+    return tuple(dict.fromkeys((*opened, *plan.cautions, *(hold.cautions if hold else ()))))
 
 
 def _list_figures(plan: RethreadPlan, hold: HoldingPlan | None) -> Iterator[tuple[str, float | str]]:
@@ -137,7 +165,7 @@ def _list_taken(fastener: Fastener, hold: HoldingPlan | None) -> tuple[Assumed, 
 def _list_items(fastener: Fastener, plan: RethreadPlan, hold: HoldingPlan | None) -> tuple[Item, ...]:
     """Where the screw has to hold, its own list knows point and key; it is as long as the thread in its hole."""
     if hold is None:
-        return plan.have_ready
+        return tuple(_count(fastener, item) for item in plan.have_ready)
     name, length = plan.new.name, fastener.engagement
     long = name if length is None else f"{name} x {1e3 * length:g} mm"
     screws = (
@@ -145,6 +173,14 @@ def _list_items(fastener: Fastener, plan: RethreadPlan, hold: HoldingPlan | None
         for item in hold.have_ready
     )
     return merge_items((*(item for item in plan.have_ready if item.shelf != "screws"), *screws))
+
+
+def _count(fastener: Fastener, item: Item) -> Item:
+    """As many screws as there are holes, under the name that such a fastener has."""
+    if item.shelf != "screws":
+        return item
+    kind = fastener.kind if fastener.kind in ("stud", "bolt") else "screw"
+    return replace(item, name=item.name.replace(" screw,", f" {kind},"), count=fastener.count)
 
 
 def _say_others(fastener: Fastener, plan: RethreadPlan) -> Iterator[str]:

@@ -7,7 +7,16 @@ from typing import TYPE_CHECKING
 
 from lapwright.engine.engine import Engine
 from lapwright.findings.finding import SEVERITIES, Finding
-from lapwright.findings.parts import bearing_thread, cover_studs, holding_screw, packing_kind, stuffing_box, worn_thread
+from lapwright.findings.parts import (
+    bearing_thread,
+    cover_studs,
+    holding_screw,
+    joint_sheet,
+    packing_kind,
+    stuffing_box,
+    worn_pin,
+    worn_thread,
+)
 from lapwright.findings.parts.names import tell_apart
 
 if TYPE_CHECKING:
@@ -19,7 +28,9 @@ _SUSPECTS = (
     worn_thread.suspect,
     holding_screw.suspect,
     bearing_thread.suspect,
+    worn_pin.suspect,
     cover_studs.suspect,
+    joint_sheet.suspect,
 )
 
 

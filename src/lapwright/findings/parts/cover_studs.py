@@ -72,6 +72,7 @@ def describe_cover(fastener: Fastener, engine: Engine, loads: Mapping[str, PartL
         hole_metal=fastener.hole_material,
         engagement=fastener.engagement,
         torque=fastener.torque,
+        kind=fastener.kind,
     )
 
 
