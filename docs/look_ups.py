@@ -263,6 +263,15 @@ RETHREAD_TO = {
     **{f"plan.{name}": told for name, told in _PLAN.items()},
 }
 
+_LIMITS = {
+    "gives_way_first": ("", "what gives way first: `screw shank`, `screw thread`, `hole thread` or `hex key`"),
+    "limits[].part": ("", "what can give way, the first first"),
+    "limits[].how": ("", "how: it stretches, strips or twists"),
+    "limits[].torque_nm": ("N m", "at which torque"),
+    "limits[].thrust_n": ("N", "at which pull or thrust"),
+    "limits[].safe_torque_nm": ("N m", "how much of that torque may be used"),
+}
+
 #: Every field of `lapwright torque THREAD --json`.
 TORQUE = {
     "format": _FORMAT,
@@ -277,12 +286,7 @@ TORQUE = {
     "torque_nm": ("N m", "to tighten to"),
     "thrust_n": ("N", "what it clamps with then"),
     "torque_if_nm.NAME": ("N m", "the same thrust with the thread otherwise: `dry`, `oiled`"),
-    "gives_way_first": ("", "what gives way first: `screw shank`, `screw thread` or `hole thread`"),
-    "limits[].part": ("", "what can give way, the first first"),
-    "limits[].how": ("", "how: `stretches` or `strips`"),
-    "limits[].torque_nm": ("N m", "at which torque"),
-    "limits[].thrust_n": ("N", "at which pull"),
-    "limits[].safe_torque_nm": ("N m", "how much of that torque may be used"),
+    **_LIMITS,
     "bare_engagement_mm": ("mm", "thread that would just hold what the screw may be drawn to"),
     "needed_engagement_mm": ("mm", "thread that it wants: twice that"),
     "published_nm": ("N m", "least and most torque that tables print for it; null where none was found"),
@@ -302,6 +306,7 @@ GRUB = {
     "worn": ("", "whether the thread is worn"),
     "torque_nm": ("N m", "to seat it to"),
     "limited_by": ("", "what forbids more: `screw`, `hole thread`, `screw thread` or `hex key`"),
+    **_LIMITS,
     "full_seating_torque_nm": ("N m", "seating torque that makers print for it"),
     "thrust_n": ("N", "what it presses on the shaft with"),
     "axial_hold_n": ("N", "what it holds along the shaft"),

@@ -186,6 +186,7 @@ def test_the_cover_put_on_anew() -> None:
     assert find("cures", "draw-up-cover")["set"] == {
         "torque_nm": pytest.approx(JOINT_TORQUE / 1e3),
         "most_torque_nm": pytest.approx(MOST_TORQUE / 1e3),
+        "gasket": "oiled paper",
         "load_per_stud_n": pytest.approx(PULL),
         "gasket_outside_mm": pytest.approx(30),
         "gasket_bore_mm": pytest.approx(BORE),
