@@ -101,7 +101,7 @@ def _group_alike(findings: tuple[Finding, ...]) -> list[tuple[str, list[Finding]
 def _tell_finding(count: int, names: str, finding: Finding) -> str:
     doubt = ""
     if finding.doubt is not None and finding.doubt > 0:
-        doubt = f" Doubt: ± {finding.doubt:.2g} {finding.unit}, mostly from {finding.doubt_mostly_from}."
+        doubt = f" Doubt: ± {finding.doubt:.2g} {finding.unit}, mostly from {finding.doubt_words}."
     lines = [
         _wrap(f"{count}. {finding.title} ({names})  [{MARKS[finding.severity]}]"),
         _wrap(_sentence(finding.because) + doubt, "   "),
@@ -161,7 +161,7 @@ def _assumptions(visit: Visit) -> Iterator[str]:
     told = [f"{assumed.key} = {assumed.value}: {assumed.because}" for assumed in visit.assumed if assumed.affects]
     if told:
         yield "Assumed\n" + "\n".join(_wrap(line, "   ") for line in dict.fromkeys(told))
-    if visit.findings and visit.no_run:
+    if visit.all_findings and visit.no_run:
         yield _wrap(f"Not run: {visit.no_run}.")
     if visit.gaps:
         many = len(visit.cylinders) > 1

@@ -76,6 +76,12 @@ class Finding:
     mends: Mapping[str, float] = field(default_factory=dict, compare=False)
     part: str = ""
 
+    @property
+    def doubt_words(self) -> str:
+        """What the doubt mostly comes from, as it is called at the bench."""
+        key = self.doubt_mostly_from
+        return "what is between the threads" if key.endswith(".thread_is") else key
+
 
 def put_worst_first(*groups: tuple[Finding, ...]) -> tuple[Finding, ...]:
     """Put groups of findings behind each other, the one that holds the worst first; within a group nothing moves.

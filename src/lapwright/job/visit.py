@@ -169,7 +169,12 @@ class Visit:
     @cached_property
     def gaps(self) -> tuple[Gap, ...]:
         """What cannot be known, and for want of which size."""
-        return tuple(gap for sizes in self.cylinders for gap in find_gaps(sizes))
+        gaps = tuple(gap for sizes in self.cylinders for gap in find_gaps(sizes))
+        if not self.part_findings:
+            return gaps
+        from lapwright.job.part_gaps import find_part_gaps
+
+        return (*gaps, *find_part_gaps(self.part_findings, self.part_cures))
 
     @cached_property
     def setting(self) -> Mapping[str, tuple[SettingPart, ...]]:

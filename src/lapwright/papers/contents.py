@@ -86,7 +86,7 @@ def _remark(finding: Finding, *, many: bool) -> Remark:
         return Remark("OR INSTEAD", where + finding.title, (("Check", _sentence(finding.check_next)),))
     if finding.doubt:
         unit = "°" if finding.unit == "deg" else f" {finding.unit}"
-        lines.append(("Doubt", f"± {finding.doubt:.2g}{unit}, mostly from {finding.doubt_mostly_from}"))
+        lines.append(("Doubt", f"± {finding.doubt:.2g}{unit}, mostly from {finding.doubt_words}"))
     lines.append(("Effect", _sentence(finding.effect)))
     if finding.cost:
         lines.append(("In a run", _sentence(finding.cost)))
