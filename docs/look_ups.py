@@ -146,6 +146,7 @@ _JUDGED = {
 
 #: Every field of `lapwright gland --json`.
 GLAND = {
+    "format": _FORMAT,
     "answer": ("", "`packing`, or `O-ring` where one was asked for that suits and goes in"),
     "rod_mm": ("mm", "diameter of the rod"),
     "bore_mm": ("mm", "bore of the stuffing box"),
@@ -268,6 +269,7 @@ _LIMITS = {
     "limits[].part": ("", "what can give way, the first first"),
     "limits[].how": ("", "how: it stretches, strips or twists"),
     "limits[].torque_nm": ("N m", "at which torque"),
+    "limits[].breaks_nm": ("N m", "at which torque it breaks after that; null where that is not told"),
     "limits[].thrust_n": ("N", "at which pull or thrust"),
     "limits[].safe_torque_nm": ("N m", "how much of that torque may be used"),
 }
@@ -289,6 +291,10 @@ TORQUE = {
     **_LIMITS,
     "bare_engagement_mm": ("mm", "thread that would just hold what the screw may be drawn to"),
     "needed_engagement_mm": ("mm", "thread that it wants: twice that"),
+    "breaking_engagement_mm": (
+        "mm",
+        "thread from which on the screw breaks before the threads strip; null where no length that counts does that",
+    ),
     "published_nm": ("N m", "least and most torque that tables print for it; null where none was found"),
     **_LAST,
 }
@@ -308,6 +314,8 @@ GRUB = {
     "limited_by": ("", "what forbids more: `screw`, `hole thread`, `screw thread` or `hex key`"),
     **_LIMITS,
     "full_seating_torque_nm": ("N m", "seating torque that makers print for it"),
+    "stainless_seating_torque_nm": ("N m", "what they print for a stainless one; null where they print none"),
+    "test_torque_nm": ("N m", "what the standard has it stand; null where it has none"),
     "thrust_n": ("N", "what it presses on the shaft with"),
     "axial_hold_n": ("N", "what it holds along the shaft"),
     "holds_nm": ("N m", "what it holds round the shaft"),
@@ -327,6 +335,7 @@ GRUB = {
 
 #: Every field of `lapwright fit SIZE --json`.
 FIT = {
+    "format": _FORMAT,
     "size_mm": ("mm", "nominal size; with `--pin` the one that hole and pin were most likely made to"),
     "fits[].fit": ("", "a fit: hole and shaft"),
     "fits[].hole_mm[]": ("mm", "least and most of the hole"),

@@ -12,7 +12,7 @@ from lapwright.cli.options import AsJson
 if TYPE_CHECKING:
     from lapwright.job.torque_answer import TorqueAnswer
     from lapwright.workshop.holding import Grip, HoldingPlan
-    from lapwright.workshop.tightening import Limit, Tightening
+    from lapwright.workshop.tightening import Breaking, Limit, Tightening
 
 
 def run(  # noqa: PLR0913 - a command has as many arguments as it has options
@@ -119,6 +119,16 @@ def _list_tightening(answer: TorqueAnswer, held: Tightening) -> Iterator[tuple[s
             f"{tell_usual_length(held.row, held.hole, needed=held.needed_engagement)}"
         ),
     )
+    if answer.breaking:
+        yield "Screw breaks first", _tell_breaking(answer.breaking)
+
+
+def _tell_breaking(breaking: Breaking) -> str:
+    from lapwright.quantities import show_mm
+
+    if breaking.is_reached:
+        return f"from {show_mm(breaking.length, 1)} of thread on; with less the threads strip"
+    return f"never: past {show_mm(breaking.counted, 1)} no more thread is counted, and the threads strip"
 
 
 def _list_limits(limits: tuple[Limit, ...]) -> Iterator[tuple[str, str]]:
@@ -126,7 +136,8 @@ def _list_limits(limits: tuple[Limit, ...]) -> Iterator[tuple[str, str]]:
 
     for number, limit in enumerate(limits):
         label = ("Gives way first", "then")[number] if number < 2 else ""
-        yield label, f"the {limit.part} {limit.how} at {show_tightening(limit.torque)}"
+        breaks = "" if limit.breaks is None else f", breaks at {show_tightening(limit.breaks)}"
+        yield label, f"the {limit.part} {limit.how} at {show_tightening(limit.torque)}{breaks}"
 
 
 def _list_grip(grip: Grip, plan: HoldingPlan | None) -> Iterator[tuple[str, str]]:
@@ -139,6 +150,8 @@ def _list_grip(grip: Grip, plan: HoldingPlan | None) -> Iterator[tuple[str, str]
     yield "Seat it to", f"{show_tightening(grip.seating)}, {why}"
     if grip.limit != "screw":
         yield "", f"in a steel hub it would take {show_tightening(grip.seat.torque)}"
+    if grip.seat.stainless is not None:
+        yield "", f"a stainless one is seated to {show_tightening(grip.seat.stainless)} at most"
     yield from _list_limits(grip.limits)
     yield "Seated, it presses with", f"{grip.thrust:.0f} N"
     yield "It holds", f"{show_tightening(grip.holds)} round a shaft of {show_mm(grip.clamp.shaft)}"

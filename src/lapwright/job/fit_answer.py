@@ -142,6 +142,7 @@ def list_fit(answer: FitAnswer) -> dict[str, Any]:
     answer: from `answer_fit`
     """
     listed: dict[str, Any] = {
+        "format": 1,
         "size_mm": _mm(answer.size.si),
         "fits": [_list_limits(limits) for limits in answer.fits],
     }

@@ -123,6 +123,7 @@ def list_gland(answer: GlandAnswer) -> dict[str, Any]:
     """
     plan, cutting, ring = answer.plan, answer.plan.cutting, answer.plan.ring
     return {
+        "format": 1,
         "answer": "packing" if ring is None else "O-ring",
         "rod_mm": _mm(cutting.rod),
         "bore_mm": _mm(cutting.bore),

@@ -8,18 +8,14 @@ from typing import Any, Final
 
 from lapwright.errors import OutOfRange
 from lapwright.quantities import Quantity, read_length, read_torque, show_mm
-from lapwright.tables.materials import find_metal, list_metals
+from lapwright.tables.materials import find_metal
 from lapwright.tables.naming import find_thread
 from lapwright.tables.threads import ThreadRow
 from lapwright.workshop.cautions import LET_DOWN, TRYING_UNDER_PRESSURE
-from lapwright.workshop.holding import LOADS, POINTS, SUITS, Clamp, Grip, HoldingPlan, measure_grip, plan_holding
-from lapwright.workshop.screws import COEFFICIENTS, SCREWS
-from lapwright.workshop.tightening import Limit, Tightening, find_tightening
+from lapwright.workshop.holding import SUITS, Clamp, Grip, HoldingPlan, measure_grip, plan_holding
+from lapwright.workshop.screws import COEFFICIENTS
+from lapwright.workshop.tightening import Breaking, Limit, Tightening, find_breaking, find_tightening
 
-#: What can be said after `--in`, `--screw`, `--thread-is`, `--point` and `--load`.
-METALS: Final = tuple(list_metals())
-SCREW_METALS, CONDITIONS = tuple(SCREWS), tuple(COEFFICIENTS)
-POINT_NAMES, LOAD_NAMES = tuple(POINTS), tuple(LOADS)
 #: What goes with a screw that is drawn tight.
 CAUTIONS: Final = (f"A stud or a cover screw may hold pressure. {LET_DOWN}", TRYING_UNDER_PRESSURE)
 #: More thread than so many diameters is a slip of the pen.
@@ -48,11 +44,13 @@ class TorqueAsked:
 class TorqueAnswer:
     """A screw's tightening, or a grub screw's grip with, where a torque was given, the plan to hold it.
 
-    Either `tightening` or `grip` is there, never both; `others` are torques [N m] for other conditions of the thread.
+    Either `tightening` or `grip` is there, never both, and `breaking` goes with the first; `others` are torques [N m]
+    for other conditions of the thread.
     """
 
     row: ThreadRow
     tightening: Tightening | None
+    breaking: Breaking | None
     others: tuple[tuple[str, float], ...]
     grip: Grip | None
     plan: HoldingPlan | None
@@ -84,14 +82,16 @@ def answer_torque(asked: TorqueAsked) -> TorqueAnswer:
         for condition in ("dry", "oiled")
         if condition != asked.condition
     )
+    breaking = find_breaking(held)
     return TorqueAnswer(
         row=row,
         tightening=held,
+        breaking=breaking,
         others=others,
         grip=None,
         plan=None,
         notes=(*assumed, *held.notes),
-        sources=(row.source, *held.sources),
+        sources=(row.source, *held.sources, *breaking.sources),
     )
 
 
@@ -122,6 +122,7 @@ def _answer_grub(
     return TorqueAnswer(
         row=row,
         tightening=None,
+        breaking=None,
         others=(),
         grip=grip,
         plan=plan,
@@ -163,6 +164,7 @@ def list_torque(answer: TorqueAnswer) -> dict[str, Any]:
 
 
 def _list_tightening(answer: TorqueAnswer, held: Tightening) -> dict[str, Any]:
+    breaking = answer.breaking
     return {
         "screw": held.screw,
         "hole": held.hole,
@@ -176,6 +178,7 @@ def _list_tightening(answer: TorqueAnswer, held: Tightening) -> dict[str, Any]:
         **_list_limits(held.limits),
         "bare_engagement_mm": _in_mm(held.bare_engagement),
         "needed_engagement_mm": _in_mm(held.needed_engagement),
+        "breaking_engagement_mm": _in_mm(breaking.length) if breaking and breaking.is_reached else None,
         "published_nm": None if held.published is None else list(held.published),
     }
 
@@ -189,6 +192,7 @@ def _list_limits(limits: tuple[Limit, ...]) -> dict[str, Any]:
                 "part": limit.part,
                 "how": limit.how,
                 "torque_nm": _round(limit.torque),
+                "breaks_nm": None if limit.breaks is None else _round(limit.breaks),
                 "thrust_n": _round(limit.thrust),
                 "safe_torque_nm": _round(limit.safe),
             }
@@ -209,6 +213,8 @@ def _list_grip(grip: Grip) -> dict[str, Any]:
         "torque_nm": _round(grip.seating),
         "limited_by": grip.limit,
         "full_seating_torque_nm": _round(grip.seat.torque),
+        "stainless_seating_torque_nm": None if grip.seat.stainless is None else _round(grip.seat.stainless),
+        "test_torque_nm": None if grip.seat.test is None else _round(grip.seat.test),
         "thrust_n": _round(grip.thrust),
         "axial_hold_n": _round(grip.axial),
         "holds_nm": _round(grip.holds),

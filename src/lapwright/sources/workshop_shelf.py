@@ -115,7 +115,7 @@ _BOOKS_AND_PAPERS = (
     Source(
         "set-screw-chart",
         "makers of socket screws",
-        "Chart of seating torque and holding power of cup point set screws",
+        "Chart of seating torque and holding power of cup point grub screws",
         note="read as reprinted on two pages; for a shaft of 15 Rockwell C in a steel hub, slip of 0.010 in as failure",
     ),
     Source("tribology-handbook", "M. J. Neale (ed.)", "The Tribology Handbook", note="the editor is given from memory"),

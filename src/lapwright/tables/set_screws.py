@@ -1,4 +1,4 @@
-"""Set screws with a socket: how hard to seat them, what they hold, and the hexagon keys that turn them."""
+"""Grub screws with a socket: how hard to seat them, what they hold, and the hexagon keys that turn them."""
 
 from __future__ import annotations
 
@@ -11,13 +11,13 @@ from lapwright.quantities.figure import read_number
 from lapwright.tables.reading import Cited, demand_si, is_from_memory, read_rows, read_si
 
 _MM: Final = "0.001"
-#: The two kinds of set screw in the table.
+#: The two kinds of grub screw in the table.
 KINDS: Final = ("inch cup point", "metric cup point")
 
 
 @dataclass(frozen=True, slots=True)
 class SetScrewRow:
-    """A cup point set screw of alloy steel: diameter [m], seating torque [N.m], and how much it then holds [N].
+    """A cup point grub screw of alloy steel: diameter [m], seating torque [N.m], and how much it then holds [N].
 
     `seating_torque` is the lower of what makers print, `highest_torque` the higher; `stainless_torque` is for stainless
     screws and `test_torque` what the standard has a screw stand, None where none is printed. `holding_force` is along
@@ -43,21 +43,17 @@ class SetScrewRow:
 
 @dataclass(frozen=True, slots=True)
 class KeyRow(Cited):
-    """A hexagon key: its size [m], and the torques at which it starts to twist for good and at which it breaks [N.m].
-
-    `estimate` is what the strength of its steel gives for the second.
-    """
+    """A hexagon key: its size [m], the torques at which it starts to twist for good and at which it breaks [N.m]."""
 
     across_flats: float
     yield_torque: float
     ultimate_torque: float
-    estimate: float
     source: str
 
 
 @dataclass(frozen=True, slots=True)
 class SocketRow(Cited):
-    """The socket of a metric set screw: the screw's size in words and as a diameter [m], and the key's size [m]."""
+    """The socket of a metric grub screw: the screw's size in words and as a diameter [m], and the key's size [m]."""
 
     size: str
     diameter: float
@@ -67,7 +63,7 @@ class SocketRow(Cited):
 
 @cache
 def list_set_screws() -> tuple[SetScrewRow, ...]:
-    """List the set screws, inch sizes first, each kind from thin to thick.
+    """List the grub screws, inch sizes first, each kind from thin to thick.
 
     Source: set-screw-chart; iso-898-5 (test torques)
 
@@ -116,7 +112,6 @@ def list_keys() -> tuple[KeyRow, ...]:
             across_flats=demand_si(row["across_flats_mm"], _MM),
             yield_torque=demand_si(row["yield_torque_Nm"]),
             ultimate_torque=demand_si(row["ultimate_torque_Nm"]),
-            estimate=demand_si(row["estimate_Nm"]),
             source=row["source"],
         )
         for row in read_rows("hex_keys")
@@ -125,7 +120,7 @@ def list_keys() -> tuple[KeyRow, ...]:
 
 @cache
 def list_sockets() -> tuple[SocketRow, ...]:
-    """List the sockets of metric set screws, from thin to thick.
+    """List the sockets of metric grub screws, from thin to thick.
 
     Source: iso-4026
 

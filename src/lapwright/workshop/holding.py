@@ -52,7 +52,8 @@ _KEY_ARM = 0.05
 class Seat:
     """A grub screw at its full seating torque [N m] and what it holds then along the shaft [N].
 
-    `doubt` says in what makers differ about it.
+    `doubt` says in what makers differ about it. `stainless` is what makers seat a stainless one to and `test` what the
+    standard has one of alloy steel stand, [N m]; None where none is printed.
     """
 
     torque: float
@@ -60,6 +61,8 @@ class Seat:
     estimated: bool
     source: str
     doubt: str = ""
+    stainless: float | None = None
+    test: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -169,6 +172,8 @@ def _take(screw: SetScrewRow) -> Seat:
         estimated=False,
         source=f"{screw.size}: {screw.source}; what it holds: {screw.holding_source}",
         doubt=differ if high > low else "",
+        stainless=screw.stainless_torque,
+        test=screw.test_torque,
     )
 
 
@@ -273,7 +278,7 @@ def plan_holding(clamp: Clamp, *, torque: float, load: str = "reversing", purpos
     )
 
 
-_CHART = "points, flat and factors: a set-screw maker's chart, alloy cup point on a steel shaft"
+_CHART = "points, flat and factors: a grub-screw maker's chart, alloy cup point on a steel shaft"
 _TWO = "steps, and a second screw at a right angle counted as half a screw: common practice, no source"
 
 
@@ -358,6 +363,8 @@ def _list_notes(clamp: Clamp, seat: Seat, limit: str) -> Iterator[str]:
     yield ("The point should be clearly harder than the shaft: on a hard shaft up to 15 % is lost.")
     if seat.doubt:
         yield seat.doubt
+    if seat.test is not None:
+        yield f"ISO 898-5 has a screw of class 45H stand {say_torque(seat.test)}: never seat one harder."
     if seat.estimated:
         yield "No published load was found for this screw: the figure is our estimate."
     yield (

@@ -27,10 +27,11 @@ _PROOF_48 = 310e6
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScrewMetal:
-    """What a screw is made of: proof stress and shear strength [Pa], and where the figures come from."""
+    """What a screw is made of: proof stress, tensile and shear strength [Pa], and where the figures come from."""
 
     name: str
     proof: float
+    tensile: float
     shear: float
     source: str
 
@@ -43,24 +44,28 @@ SCREWS: Final[Mapping[str, ScrewMetal]] = MappingProxyType(
             ScrewMetal(
                 name="steel",
                 proof=225e6,
+                tensile=400e6,
                 shear=300e6,
                 source="steel screw: property class 4.6, proof 225 MPa (ISO 898-1); shear 0.75 of 400 MPa",
             ),
             ScrewMetal(
                 name="high-tensile steel",
                 proof=580e6,
+                tensile=800e6,
                 shear=480e6,
                 source="high-tensile screw: property class 8.8, proof 580 MPa, shear 0.6 of 800 MPa (from memory)",
             ),
             ScrewMetal(
                 name="stainless steel",
                 proof=450e6,
+                tensile=700e6,
                 shear=420e6,
                 source="stainless screw: A2-70, proof 450 MPa, shear 0.6 of 700 MPa (from memory)",
             ),
             ScrewMetal(
                 name="brass",
                 proof=112e6,
+                tensile=330e6,
                 shear=210e6,
                 source="brass screw: about half of what a steel one is tightened to (from memory)",
             ),
@@ -71,6 +76,7 @@ SCREWS: Final[Mapping[str, ScrewMetal]] = MappingProxyType(
 GRUB: Final = ScrewMetal(
     name="alloy steel",
     proof=1_100e6,
+    tensile=1_400e6,
     shear=840e6,
     source="socket grub screw: alloy steel 45H, shear 0.6 of 1400 MPa (from memory)",
 )

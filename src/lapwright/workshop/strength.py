@@ -8,7 +8,7 @@ round the bore, that loses. A figure from the drawn shape of a thread is more th
 
 from __future__ import annotations
 
-from math import pi
+from math import inf, pi
 from typing import TYPE_CHECKING
 
 from lapwright.errors import DoesNotFit
@@ -155,36 +155,25 @@ def screw_strip_force(
     return (WORN if worn else 1.0) * shear * area
 
 
-def strength_ratio(row: ThreadRow, *, hole_shear: float, screw_shear: float, bore: float | None = None) -> float:
-    """Work out how much stronger the thread of the hole is than that of the screw [-]; above 1 the screw's goes first.
-
-    Parameters
-    ----------
-    row: a thread of the tables
-    hole_shear, screw_shear: shear strengths of the two metals [Pa]
-    bore: the hole before it was tapped [m]; the basic minor diameter where it is left out
-
-    Source: fed-std-h28
-    """
-    return hole_shear * hole_shear_area(row, 1.0) / (screw_shear * screw_shear_area(row, 1.0, bore=bore))
-
-
-def weak_hole_factor(row: ThreadRow, *, hole_strength: float, screw_strength: float) -> float:
+def weak_hole_factor(
+    row: ThreadRow, *, hole_strength: float, screw_strength: float, bore: float | None = None
+) -> float:
     """Work out how many times longer a thread has to be in a weak metal [-], the factor J; never under 1.
 
     Parameters
     ----------
     row: a thread of the tables
     hole_strength, screw_strength: tensile strengths of the two metals [Pa]
+    bore: the hole before it was tapped [m]; the basic minor diameter where it is left out
 
     Source: fed-std-h28 (J)
     """
-    areas = screw_shear_area(row, 1.0) / hole_shear_area(row, 1.0)
+    areas = screw_shear_area(row, 1.0, bore=bore) / hole_shear_area(row, 1.0)
     return max(1.0, areas * screw_strength / hole_strength)
 
 
-def breaking_engagement(row: ThreadRow, *, factor: float = 1.0) -> float:
-    """Work out the length of thread with which the screw breaks before any thread strips [m].
+def breaking_engagement(row: ThreadRow, *, factor: float = 1.0, bore: float | None = None) -> float:
+    """Work out the length of thread from which the screw breaks before any thread strips [m]; infinite without ridges.
 
     It takes the shear strength of a metal as half its tensile strength, as the standard does, and the basic sizes;
     threads at the loose end of their tolerance want more.
@@ -193,7 +182,9 @@ def breaking_engagement(row: ThreadRow, *, factor: float = 1.0) -> float:
     ----------
     row: a thread of the tables
     factor: from `weak_hole_factor` [-]; 1 where screw and hole are of one metal
+    bore: the hole before it was tapped [m]; the basic minor diameter where it is left out
 
     Source: fed-std-h28 (2 At over the shear area of the screw's thread in a unit of length)
     """
-    return factor * 2 * stress_area(row) / screw_shear_area(row, 1.0)
+    area = screw_shear_area(row, 1.0, bore=bore)
+    return factor * 2 * stress_area(row) / area if area else inf

@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from lapwright.errors import DoesNotFit
 from lapwright.quantities import show_mm, show_number
-from lapwright.tables.materials import shear_strength
+from lapwright.tables.materials import find_metal, shear_strength
 from lapwright.workshop.screws import GRUB, PUBLISHED, ScrewMetal, find_coefficient, find_screw, is_past_proof
 from lapwright.workshop.strength import (
     USEFUL,
+    WORN,
+    breaking_engagement,
     hole_strip_force,
     refuse_pipe_thread,
     screw_strip_force,
     stress_area,
     useful_engagement,
+    weak_hole_factor,
 )
 
 if TYPE_CHECKING:
@@ -31,13 +34,17 @@ DOUBLED = 2.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limit:
-    """One thing that can give way: at which torque [N m] and thrust [N], and what may be used of it."""
+    """One thing that can give way: at which torque [N m] and thrust [N], and what may be used of it.
+
+    `breaks` is the torque at which it breaks after it has given way [N m]; None where that is not told.
+    """
 
     part: str
     how: str
     torque: float
     thrust: float
     share: float
+    breaks: float | None = None
 
     @property
     def safe(self) -> float:
@@ -280,7 +287,8 @@ def _list_limits(fit: _Fit, *, grub: bool) -> list[Limit]:
         key = find_key(socket[0])
         thrust = thrust_from_torque(key.yield_torque, fit.row.major, coefficient=fit.coefficient)
         recalled = " (from memory)" if key.from_memory else ""
-        limits.append(_limit(fit, "hex key", f"twists{recalled}", thrust=thrust, share=OF_KEY))
+        limit = _limit(fit, "hex key", f"twists{recalled}", thrust=thrust, share=OF_KEY)
+        limits.append(replace(limit, breaks=key.ultimate_torque))
     return limits
 
 
@@ -302,6 +310,48 @@ def bare_length(limits: Iterable[Limit], thrust: float, *, engagement: float) ->
     """
     weaker = min(limit.thrust for limit in limits if limit.part.endswith("thread"))
     return engagement * thrust / weaker
+
+
+@dataclass(frozen=True, slots=True)
+class Breaking:
+    """From which length of thread on a screw breaks before a thread strips [m], and what that rests on.
+
+    Where it is longer than `counted` [m] it is never reached: there the threads always go first.
+    """
+
+    length: float
+    counted: float
+    sources: tuple[str, ...]
+
+    @property
+    def is_reached(self) -> bool:
+        """Whether there is a length of thread, still counted, with which the screw breaks first."""
+        return self.length <= self.counted
+
+
+def find_breaking(held: Tightening) -> Breaking:
+    """Find the length of thread from which a screw breaks before the threads strip: a broken screw is soon replaced.
+
+    Parameters
+    ----------
+    held: the screw in its hole; not a grub screw, which is not pulled
+
+    Source: fed-std-h28 (with J for a hole of weaker metal); half of a worn thread is counted: from memory
+    """
+    row, bore = held.row, held.row.tapping_drill
+    ultimate = find_metal(held.hole).ultimate
+    factor = weak_hole_factor(
+        row, hole_strength=ultimate.value, screw_strength=find_screw(held.screw).tensile, bore=bore
+    )
+    length = breaking_engagement(row, factor=factor, bore=bore) / (WORN if held.worn else 1.0)
+    return Breaking(
+        length=length,
+        counted=USEFUL * row.major,
+        sources=(
+            "where the screw breaks first: FED-STD-H28, with shear taken as half the ultimate strength; that of "
+            f"{held.hole}: {ultimate.source}",
+        ),
+    )
 
 
 def _list_notes(row: ThreadRow, limits: list[Limit], *, engagement: float, needed: float) -> Iterator[str]:

@@ -12,6 +12,7 @@ from lapwright.workshop.strength import stress_area
 from lapwright.workshop.tightening import (
     Tightening,
     bare_length,
+    find_breaking,
     find_key,
     find_socket,
     find_tightening,
@@ -74,6 +75,34 @@ def test_a_key_breaks_at_a_fifth_of_its_strength_times_the_cube_of_its_size(key:
     assert estimate == pytest.approx(key.ultimate_torque, rel=0.055, abs=0.01)
     assert key.yield_torque < key.ultimate_torque
     assert find_key(key.across_flats) is key
+
+
+@pytest.mark.parametrize(
+    ("screw", "hole", "worn", "length"),
+    [
+        # By hand, FED-STD-H28, 4 BA in a hole drilled 3.00: As = pi/4 (3.60 - 0.594)^2 = 7.097 mm2; the screw's thread
+        # shears on 6.00 mm2 and the hole's on 8.63 in a mm: 2 x 7.097/6.00 = 2.37; J = 6.00 x 400/(8.63 x 330) < 1.
+        ("steel", "brass", False, 2.37),
+        # Half of a worn thread is counted: twice as long.
+        ("steel", "brass", True, 4.73),
+        # J = 6.00 x 400/(8.63 x 200) = 1.390.
+        ("steel", "gunmetal", False, 3.29),
+        # J = 6.00 x 800/(8.63 x 200) = 2.78: 6.58 mm, and over 1.5 x 3.60 = 5.40 nothing is counted.
+        ("high-tensile steel", "gunmetal", False, 6.58),
+    ],
+)
+def test_from_which_length_a_screw_breaks_first(screw: str, hole: str, worn: bool, length: float) -> None:
+    held = find_tightening(find_thread("4 BA"), hole=hole, engagement=3.6e-3, screw=screw, worn=worn)
+    breaking = find_breaking(held)
+    assert breaking.length * 1e3 == pytest.approx(length, abs=0.01)
+    assert breaking.counted * 1e3 == pytest.approx(5.4)
+    assert breaking.is_reached is (length < 5.4)
+
+
+def test_steel_names_both_of_its_sources_where_they_differ() -> None:
+    held = find_tightening(find_thread("M4"), hole="steel", engagement=4e-3)
+    assert "the lower of" in find_breaking(held).sources[0]
+    assert "proof 410 and 350 MPa" in find_breaking(held).sources[0]
 
 
 def test_the_socket_of_a_ba_grub_screw_is_taken_from_the_next_smaller_metric_one_and_says_so() -> None:
