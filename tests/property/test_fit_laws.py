@@ -28,7 +28,6 @@ from lapwright.workshop.pin_sizes import choose_shank_diameter
 from lapwright.workshop.pins import (
     Span,
     find_bending_stress,
-    find_governing_gap,
     find_shear_stress,
     judge_thread_in_bearing,
 )
@@ -142,22 +141,11 @@ def test_two_planes_halve_the_shear(load: float, diameter: float) -> None:
     assert find_shear_stress(load, diameter=diameter, planes=1) == pytest.approx(2 * double)
 
 
-@given(SPANS, st.floats(0.3, 1.0))
-def test_at_the_governing_gap_shear_and_bending_use_up_the_same(span: Span, ratio: float) -> None:
-    gap = find_governing_gap(span, shear_to_tensile=ratio)
-    at_gap = Span(diameter=span.diameter, moving_part=span.moving_part, gap=gap, cheek=span.cheek, planes=span.planes)
-    bending = find_bending_stress(1.0, at_gap)
-    shear = find_shear_stress(1.0, diameter=span.diameter, planes=span.planes) / ratio
-    assert bending >= shear * (1 - 1e-9)
-    if gap > 0:
-        assert bending == pytest.approx(shear)
-
-
 @given(LENGTHS, LENGTHS)
 def test_only_a_shank_longer_than_the_part_is_right(plain: float, part: float) -> None:
     verdict = judge_thread_in_bearing(plain, part)
     assert verdict.thread_inside == pytest.approx(max(0.0, part - plain), abs=1.1e-6)
-    if verdict.is_right:
+    if plain >= verdict.wanted[0]:
         assert plain > part
     assert bool(verdict.reasons) == (verdict.thread_inside > 0)
 

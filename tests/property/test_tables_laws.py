@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from importlib.resources import files
 
 import pytest
 from hypothesis import given
@@ -20,13 +21,15 @@ from lapwright.tables.naming import find_thread, find_threads
 from lapwright.tables.orings import list_grooves, list_orings
 from lapwright.tables.packings import list_packing_limits, list_packings, list_widths
 from lapwright.tables.paints import list_paint_rows
-from lapwright.tables.reading import list_tables, read_rows
+from lapwright.tables.reading import read_rows
 from lapwright.tables.set_screws import list_keys, list_set_screws, list_sockets
 from lapwright.tables.solders import list_solders
 from lapwright.tables.threads import ThreadRow, list_threads
 
+NAMES = sorted(path.name.removesuffix(".csv") for path in files("lapwright.tables").joinpath("data").iterdir())
 
-@pytest.mark.parametrize("name", list_tables())
+
+@pytest.mark.parametrize("name", NAMES)
 def test_every_row_says_where_it_comes_from_and_that_it_is_recalled_where_it_is(name: str) -> None:
     rows = read_rows(name)
     assert rows

@@ -16,15 +16,12 @@ from lapwright.tables.naming import find_thread
 from lapwright.tables.threads import CLEARANCES, ThreadRow, list_threads
 from lapwright.workshop.cautions import CUTTING
 from lapwright.workshop.clearance import Clearance, find_clearance
-from lapwright.workshop.drawers import DRAWERS, SAME_SIZE, find_neighbours, name_drill
-from lapwright.workshop.tapping import TARGETS, TappingAdvice, advise_tapping
+from lapwright.workshop.drawers import SAME_SIZE, find_neighbours, name_drill
+from lapwright.workshop.tapping import TappingAdvice, advise_tapping
 from lapwright.workshop.tapping_hole import OVERSIZE, TappingHole, tell_hole, weigh_hole
 
 #: What goes with drilling and tapping.
 CAUTIONS: Final = (CUTTING,)
-#: What can be said after `--in` and `--drawers`.
-METALS: Final = tuple(TARGETS)
-DRAWER_NAMES: Final = tuple(DRAWERS)
 #: A drill is told as a tapping drill where it leaves this much [-], on the customary basis; the best is in the middle.
 _USEFUL = (0.60, 0.88)
 _MIDDLE = 0.75
@@ -82,9 +79,9 @@ def answer_drill(
     Parameters
     ----------
     text: a thread (`4BA`) or a drill (`3.1 mm`, `No 30`, `letter F`, `1/8 in`)
-    metal: what is to be tapped, one of `METALS`; None where it is not told
+    metal: what is to be tapped: a metal or its grade, or "thin plate"; None where it is not told
     engagement: the share of the full depth wanted instead, like `70 %`
-    drawers: one of `DRAWER_NAMES`
+    drawers: one of `lapwright.workshop.drawers.DRAWERS`
 
     Raises
     ------

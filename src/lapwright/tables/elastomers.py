@@ -29,11 +29,6 @@ class ElastomerRow(Cited):
     note: str
 
     @property
-    def stands_steam(self) -> bool:
-        """Whether it is for steam at all."""
-        return self.steam_limit is not None
-
-    @property
     def stands_mineral_oil(self) -> bool:
         """Whether mineral oil, so also mineral steam oil, leaves it sound."""
         return self.mineral_oil in ("good", "excellent")
@@ -46,7 +41,7 @@ def list_elastomers() -> tuple[ElastomerRow, ...]:
     Source: tribology-handbook (PTFE); the rest as each row says
 
     Example:
-    >>> [row.name for row in list_elastomers() if row.stands_steam and row.stands_mineral_oil]
+    >>> [row.name for row in list_elastomers() if row.steam_limit and row.stands_mineral_oil]
     ['FEPM (TFE/P)', 'FFKM', 'PTFE (solid)']
     """
     return tuple(_read_elastomer(row) for row in read_rows("elastomers"))
@@ -78,8 +73,8 @@ def find_elastomer(name: str) -> ElastomerRow:
     NotOneOf: there is no such elastomer, or more than one
 
     Example:
-    >>> find_elastomer("nbr").stands_steam
-    False
+    >>> find_elastomer("nbr").steam_limit is None
+    True
     """
     wanted = name.strip().lower()
     rows = list_elastomers()

@@ -25,7 +25,6 @@ class ORingRow(Cited):
     code: str
     inside: float
     section: float
-    inside_tolerance: float | None
     section_tolerance: float | None
     source: str
 
@@ -79,7 +78,6 @@ def _read_ring(row: Mapping[str, str]) -> ORingRow:
         code=row["code"],
         inside=demand_si(row["id_mm"], _MM),
         section=demand_si(row["section_mm"], _MM),
-        inside_tolerance=read_si(row["id_tol_mm"], _MM),
         section_tolerance=read_si(row["section_tol_mm"], _MM),
         source=row["source"],
     )

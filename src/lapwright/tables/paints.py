@@ -16,7 +16,7 @@ _MICRON, _PERCENT = "0.000001", "0.01"
 class PaintRow(Cited):
     """A kind of paint: share of solids by volume [-], films [m], heat it stands [K]; None for what is not printed.
 
-    `recoat_after` [in hours] and `recoat_before` are the words of the table, as `cure` is.
+    `cure` is in the words of the table.
     """
 
     name: str
@@ -24,9 +24,6 @@ class PaintRow(Cited):
     dry_least: float | None
     dry_usual: float | None
     dry_most: float | None
-    wet_usual: float | None
-    recoat_after: str
-    recoat_before: str
     heat_limit: float
     cure: str
     source: str
@@ -73,9 +70,6 @@ def list_paint_rows() -> tuple[PaintRow, ...]:
             dry_least=read_si(row["dft_min_um"], _MICRON),
             dry_usual=read_si(row["dft_typ_um"], _MICRON),
             dry_most=read_si(row["dft_max_um"], _MICRON),
-            wet_usual=read_si(row["wft_typ_um"], _MICRON),
-            recoat_after=row["recoat_min_h"],
-            recoat_before=row["recoat_max"],
             heat_limit=demand_kelvin(row["heat_limit_C"]),
             cure=row["cure"],
             source=row["source"],

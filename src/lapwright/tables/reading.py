@@ -35,11 +35,6 @@ def read_rows(name: str) -> tuple[Mapping[str, str], ...]:
         return tuple(MappingProxyType(row) for row in csv.DictReader(lines))
 
 
-def list_tables() -> tuple[str, ...]:
-    """List the names of all tables."""
-    return tuple(sorted(path.stem for path in _DATA.glob("*.csv")))
-
-
 def is_from_memory(source: str) -> bool:
     """Tell whether a source says that a value was recalled and not read.
 

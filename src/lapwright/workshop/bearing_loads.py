@@ -9,6 +9,7 @@ from typing import Final
 from lapwright.errors import NotOneOf, OutOfRange
 from lapwright.quantities import show_mm
 from lapwright.tables.bearings import BearingRow, list_bearings
+from lapwright.tables.reading import is_from_memory
 
 #: The parts of which a pressure is printed, and what the table calls them.
 PARTS: Final = {
@@ -61,11 +62,6 @@ class BearingVerdict:
     def share(self) -> float:
         """The share of what is surely allowed that is used [-]."""
         return self.pressure / self.allowed.low
-
-    @property
-    def is_light_enough(self) -> bool:
-        """Whether no more is on it than the table allows in any case."""
-        return self.share <= 1
 
 
 def find_bearing_pressure(load: float, *, diameter: float, length: float) -> float:
@@ -169,10 +165,11 @@ def judge_bearing(
 
 
 def _say(pressure: float, allowed: PressureBand) -> str:
-    found, limit = f"{pressure / 1e6:.2f} MPa on the projected area", f"{allowed.low / 1e6:.2f} MPa"
+    recalled = " (from memory)" if is_from_memory(allowed.source) else ""
+    found, limit = f"{pressure / 1e6:.2f} MPa on the projected area", f"{allowed.low / 1e6:.2f} MPa allowed{recalled}"
     if pressure <= allowed.low:
-        return f"{found}: under the {limit} allowed."
-    return f"{found}: more than the {limit} allowed; a longer or thicker bearing is wanted."
+        return f"{found}: under the {limit}."
+    return f"{found}: more than the {limit}; a longer or thicker bearing is wanted."
 
 
 def _name_part(part: str) -> str:

@@ -24,12 +24,11 @@ _THICKNESS: Final = "How thick a joint is cut: from memory."
 class CoverPlan:
     """How to put a cover on: the figures, the work, and what to have ready.
 
-    `gasket_area` [m2] is that of the ring; `rows` are the figures in words.
+    `rows` are the figures in words.
     """
 
     name: str
     figures: CoverFigures
-    gasket_area: float
     rows: tuple[tuple[str, str], ...]
     steps: tuple[str, ...]
     notes: tuple[str, ...]
@@ -65,7 +64,6 @@ def plan_cover(wish: CoverWish) -> CoverPlan:
     return CoverPlan(
         name=wish.name,
         figures=figures,
-        gasket_area=wish.joint.area,
         rows=list_rows(wish, figures),
         steps=list_steps(wish, figures),
         notes=tuple(_list_notes(wish, figures)),

@@ -58,11 +58,6 @@ class Joint:
         """Mean diameter of the ring [m]."""
         return (self.outside + self.bore) / 2
 
-    @property
-    def area(self) -> float:
-        """Area of the ring [m2]."""
-        return pi * self.mean * self.width
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JointLoads:

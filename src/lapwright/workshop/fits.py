@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import inf, sqrt
+from math import inf
 from typing import Final
 
 from lapwright.errors import NotInTable, OutOfRange
@@ -22,10 +22,6 @@ _TRADE: Final = "What each fit is for: common practice, no source."
 #: The bands of the table [m]: over the first, up to and including the second.
 BANDS: Final = ((0.0, 3e-3), (3e-3, 6e-3), (6e-3, 10e-3), (10e-3, 18e-3), (18e-3, 30e-3))
 _LARGEST: Final = 30e-3
-#: What the first band's geometric mean is taken over, since a product with nothing is nothing.
-_FIRST_FROM: Final = 1.0
-#: How many units of tolerance each grade has.
-_GRADES: Final = {6: 10, 7: 16, 8: 25}
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,21 +55,6 @@ class FitLimits:
     def sources(self) -> tuple[str, ...]:
         """What the limits and the words rest on."""
         return (self.source, _TRADE)
-
-
-@dataclass(frozen=True, slots=True)
-class Formulas:
-    """What the formulas of the standard give for one band, in m, before anything is rounded.
-
-    `unit` is the unit of tolerance; `grades` the width of grades 6, 7 and 8; `g`, `f` and `p` how far those shafts
-    stand from the nominal size: the nearer limit, below it for g and f, above it for p.
-    """
-
-    unit: float
-    grades: dict[int, float]
-    g: float
-    f: float
-    p: float
 
 
 def find_fit(size: float, fit: str) -> FitLimits:
@@ -167,28 +148,6 @@ def name_fit(written: str) -> str:
     near = get_close_matches(plain, by_plain, n=1, cutoff=0.0)
     every = ", ".join(PURPOSES)
     raise NotInTable(f'"{written}"', "fits", f'the nearest is "{by_plain[near[0]]}"; the table has {every}')
-
-
-def work_out_formulas(band: tuple[float, float]) -> Formulas:
-    """Work out what the formulas behind the table give for a band; where they differ from it, the table is right.
-
-    Parameters
-    ----------
-    band: one of `BANDS` [m]
-
-    Source: iso-286 (part 1: i = 0.45 D^(1/3) + 0.001 D µm, D in mm the geometric mean of the band; grades 10 i, 16 i
-        and 25 i; g 2.5 D^0.34, f 5.5 D^0.41, p the width of grade 7, rounded up by as much as 5 µm)
-
-    Example:
-    >>> formulas = work_out_formulas((3e-3, 6e-3))
-    >>> [round(1e6 * size, 2) for size in (formulas.unit, formulas.grades[7], formulas.g)]
-    [0.73, 11.72, 4.09]
-    """
-    low, high = 1e3 * band[0], 1e3 * band[1]
-    mean = sqrt((low or _FIRST_FROM) * high)
-    unit = 1e-6 * (0.45 * mean ** (1 / 3) + 0.001 * mean)
-    grades = {grade: count * unit for grade, count in _GRADES.items()}
-    return Formulas(unit, grades, 1e-6 * 2.5 * mean**0.34, 1e-6 * 5.5 * mean**0.41, grades[7])
 
 
 def _work_out(size: float, row: FitRow) -> FitLimits:

@@ -30,7 +30,7 @@ class ThreadForm:
     """The shape of a thread in one pitch: flank angle [rad, both flanks together], and factors of the pitch [-].
 
     `depth_factor` is the double depth on which a percentage is counted; major less pitch times `effective_factor`,
-    `minor_factor` (nut) and `external_minor_factor` (screw) gives the effective and the two minor diameters.
+    `depth_factor` (nut) and `external_minor_factor` (screw) gives the effective and the two minor diameters.
     `radius_factor` rounds crests and roots, and is nothing where the crests are flat.
     """
 
@@ -38,7 +38,6 @@ class ThreadForm:
     flank_angle: float
     depth_factor: float
     effective_factor: float
-    minor_factor: float
     external_minor_factor: float
     radius_factor: float
 
@@ -72,10 +71,10 @@ _AMERICAN = 2 * 3 / 4 * _VEE_60
 
 
 def _list_forms() -> dict[str, ThreadForm]:
-    ba = ThreadForm("BA", radians(47.5), 2 * _DEPTH_BA, _DEPTH_BA, 2 * _DEPTH_BA, 2 * _DEPTH_BA, _RADIUS_BA)
-    whitworth = ThreadForm("Whitworth", radians(55), 2 * _DEPTH_55, _DEPTH_55, 2 * _DEPTH_55, 2 * _DEPTH_55, _RADIUS_55)
+    ba = ThreadForm("BA", radians(47.5), 2 * _DEPTH_BA, _DEPTH_BA, 2 * _DEPTH_BA, _RADIUS_BA)
+    whitworth = ThreadForm("Whitworth", radians(55), 2 * _DEPTH_55, _DEPTH_55, 2 * _DEPTH_55, _RADIUS_55)
     iso, unified = (
-        ThreadForm(name, _SIXTY, 2 * _NUT_60, 2 * _PITCH_LINE_60, 2 * _NUT_60, 2 * _SCREW_60, 0.0)
+        ThreadForm(name, _SIXTY, 2 * _NUT_60, 2 * _PITCH_LINE_60, 2 * _SCREW_60, 0.0)
         for name in ("ISO metric", "Unified")
     )
     return {form.name: form for form in (ba, whitworth, iso, unified)}

@@ -12,8 +12,6 @@ from math import exp, expm1, pi
 
 #: Share of the gland's pressure that braided packing passes on sideways (drago-evans-2017).
 RATIO = 0.5
-#: Poisson's ratio of solid PTFE at 23 and at 100 degC (valve-selection-handbook, p. 21).
-PTFE_POISSON = {23: 0.46, 100: 0.36}
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,22 +27,6 @@ class Pressing:
     friction: float
     friction_twice: float
     plain: float
-
-
-def radial_ratio(poisson: float) -> float:
-    """Work out what share of an end-wise pressure a solid ring passes on sideways when it cannot give [-].
-
-    Parameters
-    ----------
-    poisson: Poisson's ratio of the material [-, 0 to 0.5]
-
-    Source: valve-selection-handbook, p. 21
-
-    Example:
-    >>> [round(radial_ratio(poisson), 2) for poisson in (0.46, 0.36)]
-    [0.85, 0.56]
-    """
-    return poisson / (1 - poisson)
 
 
 def find_decay(rod: float, bore: float, *, friction: float, ratio: float = RATIO) -> float:

@@ -123,24 +123,6 @@ def find_sag_speed(wet_film: float, *, viscosity: float = VISCOSITY, density: fl
     return density * _GRAVITY * wet_film**2 / (2 * viscosity)
 
 
-def find_sag_flow(wet_film: float, *, viscosity: float = VISCOSITY, density: float = DENSITY) -> float:
-    """Return how much paint slides past a line across an upright wall, for each metre of its width [m2/s].
-
-    Parameters
-    ----------
-    wet_film: how thick the coat is [m]
-    viscosity: of the paint as it is laid on, at rest [Pa s]
-    density: of the paint [kg m-3]
-
-    Source: exact geometry: the speed through the film summed up, rho g h^3 / (3 eta)
-
-    Example: half as thick again sends 3.4 times as much down
-    >>> round(find_sag_flow(150e-6) / find_sag_flow(100e-6), 1)
-    3.4
-    """
-    return density * _GRAVITY * wet_film**3 / (3 * viscosity)
-
-
 def show_micrometres(film: float) -> str:
     """Show the thickness of a film.
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import pi, sqrt
+from math import pi
 from typing import Final
 
 from lapwright.errors import DoesNotFit, OutOfRange
@@ -34,14 +34,13 @@ class ShankVerdict:
     """Whether a pin bears on plain shank along the whole moving part.
 
     `thread_inside` [m] is how much of the moving part runs on thread; `wanted` [m] the least and the greatest length of
-    shank to make instead. `is_right` is true only for a shank that has its play as well.
+    shank to make instead.
     """
 
     plain_length: float
     moving_part: float
     thread_inside: float
     wanted: tuple[float, float]
-    is_right: bool
     sentence: str
     reasons: tuple[str, ...]
     sources: tuple[str, ...] = (SHANK_SOURCE,)
@@ -119,23 +118,6 @@ def find_bending_stress(load: float, span: Span) -> float:
     return 32 * load * span.arm / (pi * span.diameter**3)
 
 
-def find_governing_gap(span: Span, *, shear_to_tensile: float = 1 / sqrt(3)) -> float:
-    """Work out the gap beside the moving part beyond which a pin bends before it shears [m]; 0 where it always does.
-
-    Parameters
-    ----------
-    span: how the pin is held; its own gap is not looked at
-    shear_to_tensile: shear strength of the metal over its tensile strength [-]; left out, that of the distortion theory
-
-    Source: exact geometry
-    """
-    # The two use up their strengths alike where 32 F arm / (pi d^3) / tensile = 4 F / (planes pi d^2) / shear.
-    arm = span.diameter / (8 * span.planes * shear_to_tensile)
-    if span.planes == 2:
-        return max(0.0, 2 * arm - span.cheek / 2 - span.moving_part / 4)
-    return max(0.0, arm - span.moving_part / 2)
-
-
 def find_shank(moving_part: float) -> tuple[float, float]:
     """Work out the least and the greatest length of plain shank for a moving part [m].
 
@@ -167,9 +149,8 @@ def judge_thread_in_bearing(plain_length: float, moving_part: float) -> ShankVer
     Source: common practice, no source (how much longer); exact geometry (how much runs on thread)
 
     Example:
-    >>> verdict = judge_thread_in_bearing(2.5e-3, 4e-3)
-    >>> round(1e3 * verdict.thread_inside, 2), verdict.is_right
-    (1.5, False)
+    >>> round(1e3 * judge_thread_in_bearing(2.5e-3, 4e-3).thread_inside, 2)
+    1.5
     """
     if moving_part <= 0 or plain_length < 0:
         raise OutOfRange(show_mm(min(plain_length, moving_part)), "is no length of a pin", "measure it again")
@@ -180,7 +161,6 @@ def judge_thread_in_bearing(plain_length: float, moving_part: float) -> ShankVer
         moving_part=moving_part,
         thread_inside=inside,
         wanted=wanted,
-        is_right=plain_length >= wanted[0] - _HAIR,
         sentence=_say_shank(plain_length, moving_part, wanted=wanted),
         reasons=THREAD_REASONS if inside > 0 else (),
     )
@@ -215,7 +195,6 @@ class PinStrength:
     bending: float
     shear_share: float
     bending_share: float
-    governing_gap: float
     sentence: str
     sources: tuple[str, ...]
 
@@ -228,11 +207,6 @@ class PinStrength:
     def share(self) -> float:
         """The larger of the two shares [-]."""
         return max(self.shear_share, self.bending_share)
-
-    @property
-    def is_strong(self) -> bool:
-        """Whether no more than a fifth of the breaking strength is used."""
-        return self.share <= REVERSING_SHARE
 
 
 def judge_pin(load: float, span: Span, *, metal: str = "steel") -> PinStrength:
@@ -255,7 +229,6 @@ def judge_pin(load: float, span: Span, *, metal: str = "steel") -> PinStrength:
     shear = find_shear_stress(load, diameter=span.diameter, planes=span.planes)
     bending = find_bending_stress(load, span)
     shares = shear / strengths.shear.value, bending / strengths.ultimate.value
-    ratio = strengths.shear.value / strengths.ultimate.value
     return PinStrength(
         load=load,
         span=span,
@@ -264,7 +237,6 @@ def judge_pin(load: float, span: Span, *, metal: str = "steel") -> PinStrength:
         bending=bending,
         shear_share=shares[0],
         bending_share=shares[1],
-        governing_gap=find_governing_gap(span, shear_to_tensile=ratio),
         sentence=_say_strength(load, shares),
         sources=(
             f"Shear strength of {strengths.name}: {strengths.shear.source}.",

@@ -68,7 +68,7 @@ class Hole:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RethreadPlan:
-    """The way out that was chosen, one of `lapwright.workshop.rethread_steps.CHOICES`, and the work.
+    """The way out that was chosen, such as `lapwright.workshop.rethread_steps.BUSH`, and the work.
 
     `new` is the screw that goes in afterwards; `rethread` what is left of its thread, None for a bush or an insert.
     `torque` [N m] is what it is drawn to, `needed_depth` [m] the thread that this wants.

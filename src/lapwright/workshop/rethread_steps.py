@@ -33,7 +33,6 @@ LUBRICANTS: Final[Mapping[str, str]] = MappingProxyType(
 _SNATCHES = frozenset({"brass", "gunmetal", "phosphor bronze", "copper"})
 #: The ways out.
 STRAIGHT, DRILLED, INSERT, BUSH, FRESH = "straight in", "drill and tap out", "insert", "bush", "fresh hole"
-CHOICES: Final = (STRAIGHT, DRILLED, INSERT, BUSH, FRESH)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

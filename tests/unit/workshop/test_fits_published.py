@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from math import sqrt
+
 import pytest
 
 from lapwright.errors import NotInTable, OutOfRange
@@ -14,8 +17,27 @@ from lapwright.workshop.fits import (
     find_fit,
     list_fits_of,
     name_fit,
-    work_out_formulas,
 )
+
+
+@dataclass(frozen=True)
+class Formulas:
+    """What the formulas of ISO 286-1 give for one band, in m, before anything is rounded."""
+
+    unit: float
+    grades: dict[int, float]
+    g: float
+    f: float
+    p: float
+
+
+def work_out_formulas(band: tuple[float, float]) -> Formulas:
+    """ISO 286-1: i = 0.45 D^(1/3) + 0.001 D µm, D the geometric mean of the band in mm, of the first from 1 mm."""
+    low, high = 1e3 * band[0] or 1.0, 1e3 * band[1]
+    mean = sqrt(low * high)
+    unit = 1e-6 * (0.45 * mean ** (1 / 3) + 0.001 * mean)
+    grades = {6: 10 * unit, 7: 16 * unit, 8: 25 * unit}
+    return Formulas(unit, grades, 1e-6 * 2.5 * mean**0.34, 1e-6 * 5.5 * mean**0.41, grades[7])
 
 
 def in_microns(limits: FitLimits) -> tuple[int, ...]:

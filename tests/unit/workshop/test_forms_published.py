@@ -17,24 +17,24 @@ INCH = 25.4e-3
 
 
 @pytest.mark.parametrize(
-    ("form", "angle", "depth", "effective", "minor", "external", "radius"),
+    ("form", "angle", "depth", "effective", "external", "radius"),
     [
         # BS 93 as reprinted in Machinery's Handbook, 31st edition, p. 2115.
-        ("BA", 47.5, 1.2, 0.6, 1.2, 1.2, 0.18083),
+        ("BA", 47.5, 1.2, 0.6, 1.2, 0.18083),
         # BS 84: h = 0.640327 p, r = 0.137329 p.
-        ("Whitworth", 55, 1.280654, 0.640327, 1.280654, 1.280654, 0.137329),
+        ("Whitworth", 55, 1.280654, 0.640327, 1.280654, 0.137329),
         # ISO 68-1: nut 0.541266 p, ISO 724: d2 = d - 0.649519 p, d3 = d - 1.226869 p.
-        ("ISO metric", 60, 1.082532, 0.649519, 1.082532, 1.226869, 0),
-        ("Unified", 60, 1.082532, 0.649519, 1.082532, 1.226869, 0),
+        ("ISO metric", 60, 1.082532, 0.649519, 1.226869, 0),
+        ("Unified", 60, 1.082532, 0.649519, 1.226869, 0),
     ],
 )
 def test_factors_are_those_of_the_standards(
-    form: str, angle: float, depth: float, effective: float, minor: float, external: float, radius: float
+    form: str, angle: float, depth: float, effective: float, external: float, radius: float
 ) -> None:
     found = FORMS[form]
     assert degrees(found.flank_angle) == pytest.approx(angle, abs=1e-9)
-    factors = (found.depth_factor, found.effective_factor, found.minor_factor, found.external_minor_factor)
-    assert factors == pytest.approx((depth, effective, minor, external), abs=1.1e-6)
+    factors = (found.depth_factor, found.effective_factor, found.external_minor_factor)
+    assert factors == pytest.approx((depth, effective, external), abs=1.1e-6)
     assert found.radius_factor == pytest.approx(radius, abs=5e-6)
 
 
@@ -62,7 +62,7 @@ ISO_724 = {
 @pytest.mark.parametrize("name", ISO_724)
 def test_iso_724_follows_from_the_form(name: str) -> None:
     thread, form = find_thread(name), FORMS["ISO metric"]
-    made = (thread.major - form.effective_factor * thread.pitch, thread.major - form.minor_factor * thread.pitch)
+    made = (thread.major - form.effective_factor * thread.pitch, thread.major - form.depth_factor * thread.pitch)
     assert [1e3 * size for size in made] == pytest.approx(ISO_724[name], abs=5.1e-4)
 
 
@@ -72,7 +72,7 @@ def test_every_row_follows_from_its_form(thread) -> None:
     # BS 93 rounds depths to 0.005 mm and sizes to 0.1 mm; the others are printed to a thousandth or better.
     tolerance = 0.011e-3 if form.name == "BA" else 0.002e-3
     assert thread.effective == pytest.approx(thread.major - form.effective_factor * thread.pitch, abs=tolerance)
-    assert thread.minor == pytest.approx(thread.major - form.minor_factor * thread.pitch, abs=tolerance)
+    assert thread.minor == pytest.approx(thread.major - form.depth_factor * thread.pitch, abs=tolerance)
     assert thread.minor_external == pytest.approx(
         thread.major - form.external_minor_factor * thread.pitch, abs=tolerance
     )

@@ -9,12 +9,10 @@ import pytest
 from lapwright.medium.boiling import find_boiling_point
 from lapwright.workshop.gland import packing_section, ring_length, usual_section
 from lapwright.workshop.gland_friction import (
-    PTFE_POISSON,
     find_decay,
     friction_decaying,
     friction_plain,
     press_packing,
-    radial_ratio,
     sealing_pressure,
 )
 from lapwright.workshop.gland_ptfe import ptfe_ring_gap
@@ -60,12 +58,6 @@ def test_the_worked_gland_without_and_with_decay() -> None:
     assert pressed.friction == pytest.approx(8.153, abs=0.002)
     assert pressed.friction_twice == pytest.approx(2 * pressed.friction)
     assert pressed.plain == pytest.approx(7.854 * 1.3190, abs=0.002)
-
-
-@pytest.mark.parametrize(("celsius", "ratio"), [(23, 0.85), (100, 0.56)])
-def test_solid_ptfe_passes_on_less_when_warm(celsius: int, ratio: float) -> None:
-    # Valve Selection Handbook, p. 21: nu 0.46 at 23 degC, 0.36 at 100 degC.
-    assert radial_ratio(PTFE_POISSON[celsius]) == pytest.approx(ratio, abs=0.005)
 
 
 @pytest.mark.parametrize(("kind", "gap"), [("carbon-filled", 0.56), ("virgin", 1.28)])

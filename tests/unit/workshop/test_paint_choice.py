@@ -9,7 +9,7 @@ import pytest
 from lapwright.engine.parts import METALS
 from lapwright.errors import NotOneOf
 from lapwright.tables.materials import list_metals
-from lapwright.tables.paints import list_paint_rows
+from lapwright.tables.reading import read_rows
 from lapwright.workshop.paint_choice import (
     FAMILIES,
     METAL_PRIMER,
@@ -152,8 +152,8 @@ def test_what_was_recalled_says_so() -> None:
 
 
 def test_recoat_and_cure_say_what_the_rows_say() -> None:
-    rows = {row.name: row for row in list_paint_rows()}
+    rows = {row["paint"]: row for row in read_rows("paints")}
     for paint in list_paints():
         row = rows[paint.name]
-        told = f"{row.recoat_after} {row.recoat_before} {row.cure}".replace("2-7", "2 to 7")
+        told = f"{row['recoat_min_h']} {row['recoat_max']} {row['cure']}".replace("2-7", "2 to 7")
         assert set(re.findall(r"\d+", told)) <= set(re.findall(r"\d+", f"{paint.recoat} {paint.cure}")), paint.name

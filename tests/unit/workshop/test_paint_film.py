@@ -8,7 +8,6 @@ from lapwright.errors import OutOfRange
 from lapwright.workshop.paint_film import (
     Build,
     build_film,
-    find_sag_flow,
     find_sag_speed,
     find_volume,
     find_wet_film,
@@ -37,12 +36,6 @@ def test_wet_films_of_three_data_sheets(dry: float, solids: float, wet: float, w
 def test_a_wet_coat_slides_as_worked_out_by_hand(film: float, speed: float) -> None:
     # 1200 x 9.80665 x (100e-6)^2 / (2 x 0.5) = 1.1768e-4 m/s = 7.06 mm/min; 50 and 150 µm: a quarter, 9/4 of it.
     assert round(find_sag_speed(film) * 60e3, 1) == speed
-
-
-def test_what_slides_down_goes_with_the_cube() -> None:
-    # 1200 x 9.80665 x (100e-6)^3 / (3 x 0.5) = 7.845e-9 m2/s.
-    assert find_sag_flow(100e-6) == pytest.approx(7.845e-9, rel=1e-3)
-    assert find_sag_flow(200e-6) == pytest.approx(8 * find_sag_flow(100e-6))
 
 
 @pytest.mark.parametrize(

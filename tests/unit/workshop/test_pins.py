@@ -8,9 +8,9 @@ import pytest
 
 from lapwright.errors import DoesNotFit, NotOneOf, OutOfRange
 from lapwright.workshop.pins import (
+    REVERSING_SHARE,
     Span,
     find_bending_stress,
-    find_governing_gap,
     find_shank,
     find_shear_stress,
     judge_pin,
@@ -53,9 +53,6 @@ def test_a_wide_gap_makes_bending_govern() -> None:
     wide = Span(diameter=4e-3, moving_part=0.5e-3, gap=0.6e-3)
     assert judge_pin(50, close).governs == "shear"
     assert judge_pin(50, wide).governs == "bending"
-    assert judge_pin(50, close).governing_gap == pytest.approx(0.5417e-3, abs=1e-7)
-    long = Span(diameter=2e-3, moving_part=8e-3)
-    assert find_governing_gap(long) == 0
 
 
 def test_a_fork_pin_worked_by_hand() -> None:
@@ -64,11 +61,11 @@ def test_a_fork_pin_worked_by_hand() -> None:
     strength = judge_pin(-25, Span(diameter=3e-3, moving_part=4e-3, cheek=2e-3))
     assert strength.bending_share == pytest.approx(0.01965, abs=1e-5)
     assert strength.shear_share == pytest.approx(0.00491, abs=1e-5)
-    assert strength.is_strong
+    assert strength.share <= REVERSING_SHARE
     assert strength.sentence == "25 N uses 2.0 % of its strength in bending, under the 20 % that may be used."
     assert any("a fifth" in source.lower() and "no source" in source for source in strength.sources)
     weak = judge_pin(400, Span(diameter=3e-3, moving_part=4e-3, cheek=2e-3))
-    assert not weak.is_strong
+    assert weak.share > REVERSING_SHARE
     assert "more than the 20 %" in weak.sentence
 
 
@@ -108,7 +105,7 @@ def test_the_shank_is_longer_than_the_moving_part_by_5_to_10_hundredths() -> Non
 def test_a_shank_is_judged(plain: float, inside: float, right: bool, sentence: str) -> None:
     verdict = judge_thread_in_bearing(plain / 1000, 4e-3)
     assert verdict.thread_inside == pytest.approx(inside / 1000)
-    assert verdict.is_right is right
+    assert (plain / 1000 >= verdict.wanted[0] - 1e-9) is right
     assert sentence in verdict.sentence
     # Four reasons are given where a thread runs in the part, and none where it does not.
     assert len(verdict.reasons) == (4 if inside else 0)
