@@ -252,6 +252,7 @@ _PLAN = {
 RETHREAD = {
     "format": _FORMAT,
     "from": ("", "the thread in the hole"),
+    "percent_basis": ("", "what every percentage is counted on: always `own`, see above"),
     **{f"choices[].{name}": told for name, told in _UP.items()},
     **{f"plan.{name}": told for name, told in _PLAN.items()},
 }
@@ -260,6 +261,7 @@ RETHREAD = {
 RETHREAD_TO = {
     "format": _FORMAT,
     "from": ("", "the thread in the hole"),
+    "percent_basis": ("", "what every percentage is counted on: always `own`, see above"),
     **_UP,
     **{f"plan.{name}": told for name, told in _PLAN.items()},
 }

@@ -30,12 +30,23 @@ def test_a_worn_hole_is_told_what_it_can_be_cut_to(tmp_path: Path) -> None:
     assert "Caution: Clamp the work" in answer.out
 
 
+def test_a_recalled_drill_a_grade_and_the_basis_of_percentages_are_told(tmp_path: Path) -> None:
+    answer = run("rethread", "4BA", "--in", "LG2", folder=tmp_path).out
+    assert answer.startswith("4 BA hole, worn, in gunmetal\n")
+    assert "2 BA (4.70 mm): drill 4.00 mm (from memory), 72 %" in answer
+    assert "Percentages are of the full depth of each form itself." in answer
+    assert "Percentages are" not in run("rethread", "4BA", "3BA", folder=tmp_path).out
+    hot = run("rethread", "8BA", "--keep-screw", "--wall", "4 mm", "--temperature", "150 C", folder=tmp_path)
+    assert "retaining compound that stands 150 degC" in hot.out
+
+
 def test_json_has_the_agreed_names(tmp_path: Path) -> None:
     told = json.loads(run("rethread", "4BA", "3BA", "--json", folder=tmp_path).out)
     assert told["worst_engagement_percent"] == pytest.approx(57, abs=0.5)
     assert told["mean_engagement_percent"] == pytest.approx(84, abs=0.5)
     assert told["cleans_up"] is False
     assert told["tapping_drill_mm"] == pytest.approx(3.4)
+    assert told["percent_basis"] == "own"
     listed = json.loads(run("rethread", "4BA", "--stripped", "--json", folder=tmp_path).out)
     assert listed["choices"][0]["to"] == "2 BA"
     torque = json.loads(run("torque", "M4", "--grub", "--engagement", "2.4 mm", "--json", folder=tmp_path).out)

@@ -27,3 +27,17 @@ Dead = Annotated[
     list[str] | None, typer.Option(help="A cylinder whose pipes are off; may be given again.", metavar="NAME")
 ]
 AsJson = Annotated[bool, typer.Option("--json", help="Print everything as one JSON object instead.")]
+#: What the look-ups of screws and holes ask alike.
+HoleMetal = Annotated[
+    str,
+    typer.Option("--in", help="What the hole is in: brass, gunmetal, cast iron, steel, a grade.", metavar="METAL"),
+]
+ScrewMetal = Annotated[
+    str,
+    typer.Option(
+        "--screw",
+        help="What the screw is of: steel, high-tensile steel, stainless steel or brass.",
+        metavar="METAL",
+    ),
+]
+IsGrub = Annotated[bool, typer.Option("--grub", help="It is a socket grub screw, which holds a part on a shaft.")]

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from lapwright.cli.options import AsJson
+from lapwright.cli.options import AsJson, HoleMetal, IsGrub, ScrewMetal
 
 if TYPE_CHECKING:
     from lapwright.job.rethread_answer import RethreadAnswer
@@ -31,9 +31,7 @@ def run(  # noqa: PLR0913 - a command has as many arguments as it has options
         str | None,
         typer.Option(help='The thinnest metal beside the old thread, like "3 mm".', metavar="LENGTH"),
     ] = None,
-    metal: Annotated[
-        str, typer.Option("--in", help="What the hole is in: brass, gunmetal, cast iron, steel, ...")
-    ] = "brass",
+    metal: HoleMetal = "brass",
     stripped: Annotated[
         bool, typer.Option("--stripped/--worn", help="Whether the old thread is gone altogether, or only worn.")
     ] = False,
@@ -41,8 +39,12 @@ def run(  # noqa: PLR0913 - a command has as many arguments as it has options
         bool, typer.Option("--into-steam", help="The hole breaks into a space with steam in it.")
     ] = False,
     keep_screw: Annotated[bool, typer.Option("--keep-screw", help="The old screw has to go in again.")] = False,
-    screw: Annotated[str, typer.Option(help="What the screw is of.")] = "steel",
-    grub: Annotated[bool, typer.Option("--grub", help="The screw is a socket grub screw.")] = False,
+    temperature: Annotated[
+        str | None,
+        typer.Option(help='How hot the part runs, like "150 degC": which solder stands it.', metavar="TEMPERATURE"),
+    ] = None,
+    screw: ScrewMetal = "steel",
+    grub: IsGrub = False,
     torque: Annotated[
         str | None, typer.Option(help='What the screw is drawn to, like "0.5 N m"; or all it bears.', metavar="TORQUE")
     ] = None,
@@ -59,6 +61,7 @@ def run(  # noqa: PLR0913 - a command has as many arguments as it has options
         wall=wall,
         stripped=stripped,
         into_steam=into_steam,
+        temperature=temperature,
         keep_screw=keep_screw,
         screw=screw,
         grub=grub,
@@ -81,7 +84,7 @@ def write_rethread(answer: RethreadAnswer) -> str:
     state = "stripped" if answer.hole.stripped else "worn"
     title = f"{answer.hole.thread.name} hole, {state}, in {answer.hole.metal}{f', to {up.new.name}' if up else ''}"
     rows = [*(_list_up(up) if up else _list_choices(answer)), *_list_plan(plan, answer.hole.metal)]
-    return write_sheet(title, rows, steps=plan.steps, notes=plan.notes, cautions=plan.cautions, sources=plan.sources)
+    return write_sheet(title, rows, steps=plan.steps, notes=answer.notes, cautions=plan.cautions, sources=plan.sources)
 
 
 def _list_up(up: Rethread) -> Iterator[tuple[str, str]]:
@@ -106,7 +109,7 @@ def _list_up(up: Rethread) -> Iterator[tuple[str, str]]:
 def _write_cleaning(up: Rethread) -> str:
     from lapwright.quantities import show_mm
 
-    drill, major = show_mm(up.tapping_drill), show_mm(up.old.major)
+    drill, major = f"{show_mm(up.tapping_drill)}{_mark(up)}", show_mm(up.old.major)
     if up.cleans_up:
         return f"yes: the drill, {drill}, takes away the old thread, {major}"
     return f"no: the drill, {drill}, is smaller than the old thread, {major}"
@@ -127,11 +130,16 @@ def _write_choice(up: Rethread) -> str:
 
     size = f"{up.new.name} ({show_mm(up.new.major)})"
     if up.cleans_up:
-        told = f"{size}: drill {show_mm(up.tapping_drill)}, {show_share(up.drilled_worst)} of the thread"
+        told = f"{size}: drill {show_mm(up.tapping_drill)}{_mark(up)}, {show_share(up.drilled_worst)} of the thread"
     else:
         told = f"{size}: worst {show_share(up.worst)}{'' if up.stripped else f', mean {show_share(up.mean)}'}"
         told += ", poor" if up.is_poor else ""
     return f"{told}; too little wall" if up.wall_allows is False else told
+
+
+def _mark(up: Rethread) -> str:
+    """A drill that was recalled says so beside its figure."""
+    return " (from memory)" if up.drill_from_memory else ""
 
 
 def _list_plan(plan: RethreadPlan, metal: str) -> Iterator[tuple[str, str]]:
@@ -143,7 +151,8 @@ def _list_plan(plan: RethreadPlan, metal: str) -> Iterator[tuple[str, str]]:
         yield "Because" if number == 0 else "", reason
     if plan.choice != "straight in":
         exact = "" if plan.drill_name.endswith("mm") else f" ({show_mm(plan.drill)})"
-        yield "Drill", f"{plan.drill_name}{exact}"
+        mark = _mark(plan.rethread) if plan.rethread else ""
+        yield "Drill", f"{plan.drill_name}{exact}{mark}"
     yield "Tap", plan.tap
     yield "On the tap", plan.lubricant
     yield "Draw the screw to", f"{show_tightening(plan.torque)}, thread dry"

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from lapwright.cli.options import AsJson
+from lapwright.cli.options import AsJson, HoleMetal, IsGrub, ScrewMetal
 
 if TYPE_CHECKING:
     from lapwright.job.torque_answer import TorqueAnswer
@@ -18,12 +18,8 @@ if TYPE_CHECKING:
 def run(  # noqa: PLR0913 - a command has as many arguments as it has options
     thread: Annotated[str, typer.Argument(help='The screw: 4BA, M3, "1/4 x 40", 1/4BSF.', metavar="THREAD")],
     *,
-    screw: Annotated[
-        str, typer.Option(help="What the screw is of: steel, high-tensile steel, stainless steel, brass.")
-    ] = "steel",
-    hole: Annotated[
-        str, typer.Option("--in", help="What the thread in the hole is of: brass, gunmetal, cast iron, steel, ...")
-    ] = "brass",
+    screw: ScrewMetal = "steel",
+    hole: HoleMetal = "brass",
     engagement: Annotated[
         str | None, typer.Option(help='How much thread is in the hole, like "4 mm"; or one diameter.', metavar="LENGTH")
     ] = None,
@@ -33,7 +29,7 @@ def run(  # noqa: PLR0913 - a command has as many arguments as it has options
     worn: Annotated[
         bool, typer.Option("--worn", help="The thread in the hole is worn: half of it is counted.")
     ] = False,
-    grub: Annotated[bool, typer.Option("--grub", help="A socket grub screw that holds a part on a shaft.")] = False,
+    grub: IsGrub = False,
     slotted: Annotated[bool, typer.Option("--slotted", help="A grub screw of plain steel with a slot.")] = False,
     point: Annotated[str, typer.Option(help="A grub screw's point: cup, cone, flat, dog or oval.")] = "cup",
     shaft: Annotated[

@@ -3,14 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Final
 
 from lapwright.errors import OutOfRange
-from lapwright.quantities import Quantity, read_length, read_torque
+from lapwright.quantities import Quantity, read_length, read_temperature, read_torque
+from lapwright.tables.materials import find_metal
 from lapwright.tables.naming import find_thread
+from lapwright.workshop.forms import FORMS
 from lapwright.workshop.item import Item
 from lapwright.workshop.rethread_plan import Hole, RethreadPlan, plan_rethread
 from lapwright.workshop.rethreading import Rethread, describe_rethread, list_successors
+
+_BASIS: Final = (
+    "Percentages are of the full depth of each form itself. Of metric and Unified threads that is the depth of the "
+    "standard's nut, 1.083 x pitch on the diameter; on the American basis, 1.299 x pitch, they would be 5/6 of it."
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,6 +31,7 @@ class RethreadAsked:
     wall: str | None = None
     stripped: bool = False
     into_steam: bool = False
+    temperature: str | None = None
     keep_screw: bool = False
     screw: str = "steel"
     grub: bool = False
@@ -38,6 +46,7 @@ class RethreadAnswer:
     rethread: Rethread | None
     choices: tuple[Rethread, ...]
     plan: RethreadPlan
+    notes: tuple[str, ...]
 
 
 def answer_rethread(asked: RethreadAsked) -> RethreadAnswer:
@@ -55,20 +64,27 @@ def answer_rethread(asked: RethreadAsked) -> RethreadAnswer:
     new = None if asked.new is None else find_thread(asked.new)
     hole = Hole(
         thread=old,
-        metal=asked.metal,
+        metal=find_metal(asked.metal).name,
         depth=_read_length(asked.depth, '"5 mm"'),
         wall=_read_length(asked.wall, '"3 mm"'),
         stripped=asked.stripped,
         into_steam=asked.into_steam,
+        temperature=None if asked.temperature is None else read_temperature(asked.temperature).si,
     )
     torque = None if asked.torque is None else _more_than_nothing(read_torque(asked.torque), '"0.5 N m"')
     plan = plan_rethread(hole, new=new, keep_screw=asked.keep_screw, torque=torque, screw=asked.screw, grub=asked.grub)
     if new is not None:
         up = describe_rethread(old, new, stripped=hole.stripped, depth=hole.depth, wall=hole.wall)
-        return RethreadAnswer(hole=hole, rethread=up, choices=(), plan=plan)
+        return RethreadAnswer(hole=hole, rethread=up, choices=(), plan=plan, notes=_list_notes(plan, (up,)))
     keeps = asked.keep_screw or hole.into_steam
     ups = () if keeps else list_successors(old, stripped=hole.stripped, depth=hole.depth, wall=hole.wall)
-    return RethreadAnswer(hole=hole, rethread=None, choices=ups, plan=plan)
+    return RethreadAnswer(hole=hole, rethread=None, choices=ups, plan=plan, notes=_list_notes(plan, ups))
+
+
+def _list_notes(plan: RethreadPlan, told: tuple[Rethread, ...]) -> tuple[str, ...]:
+    """The plan's notes, and on which basis percentages are where threads of 60 degrees are among them."""
+    basis = (_BASIS,) if any(FORMS[up.new.form].has_american_basis for up in told) else ()
+    return (*basis, *plan.notes)
 
 
 def _read_length(text: str | None, example: str) -> float | None:
@@ -83,7 +99,7 @@ def _more_than_nothing(read: Quantity, example: str) -> float:
 
 def list_rethread(answer: RethreadAnswer) -> dict[str, Any]:
     """Return an answer as plain lists and dictionaries: `lapwright rethread --json`."""
-    told: dict[str, Any] = {"format": 1, "from": answer.hole.thread.name}
+    told: dict[str, Any] = {"format": 1, "from": answer.hole.thread.name, "percent_basis": "own"}
     if answer.rethread:
         told |= {"to": answer.rethread.new.name, **_list_up(answer.rethread)}
     else:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from lapwright.errors import DoesNotFit, NotInTable
 from lapwright.quantities import show_mm, show_share
@@ -42,6 +43,9 @@ from lapwright.workshop.tightening import (
     thrust_from_torque,
 )
 
+if TYPE_CHECKING:
+    from lapwright.workshop.bush_solder import BushSeal
+
 #: A drill and its printed size may differ by the last digit [m].
 _PRINTED = 3e-6
 _CHOOSING = (
@@ -55,7 +59,7 @@ class Hole:
     """A worn or stripped hole: its thread and metal, and what is known of it [m]; None where it is not.
 
     `wall` is the thinnest metal beside the thread, from its major diameter to the outside; `into_steam` says that the
-    hole breaks into a space with steam in it.
+    hole breaks into a space with steam in it; `temperature` is how hot the part runs [K].
     """
 
     thread: ThreadRow
@@ -64,6 +68,7 @@ class Hole:
     wall: float | None = None
     stripped: bool = False
     into_steam: bool = False
+    temperature: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,8 +149,9 @@ def plan_rethread(
     )
     if torque is None and grub:
         torque = _find_seating(way.new, held)
+    seal = _find_seal(hole, way)
     work = _lay_out(hole, way, held=held, torque=torque, grub=grub)
-    work = replace(work, purposes=(purpose,) if purpose else ())
+    work = replace(work, purposes=(purpose,) if purpose else (), seal=seal.seal if seal else "")
     return RethreadPlan(
         choice=way.choice,
         title=_name(hole, way),
@@ -161,8 +167,8 @@ def plan_rethread(
         steps=list_steps(work),
         cautions=tuple(_list_cautions(hole, way)),
         have_ready=list_items(work),
-        notes=tuple(_list_notes(hole, way, work)),
-        sources=(way.new.source, *_list_sources(way), *held.sources, _CHOOSING),
+        notes=tuple(_list_notes(hole, way, work, seal=seal)),
+        sources=(way.new.source, *_list_sources(way), *held.sources, *(seal.sources if seal else ()), _CHOOSING),
     )
 
 
@@ -175,6 +181,16 @@ def _find_seating(row: ThreadRow, held: Tightening) -> float:
         return min(held.torque, find_seat(row).torque)
     except NotInTable:
         return held.torque
+
+
+def _find_seal(hole: Hole, way: _Way) -> BushSeal | None:
+    """What a bush goes home on; None where there is no bush."""
+    if way.choice != BUSH:
+        return None
+    # The tables of solders are read where a bush is made.
+    from lapwright.workshop.bush_solder import choose_seal
+
+    return choose_seal(hole.metal, _find_drill(way), temperature=hole.temperature, into_steam=hole.into_steam)
 
 
 def _choose(hole: Hole, new: ThreadRow | None, *, keep_screw: bool) -> _Way:
@@ -301,6 +317,7 @@ def _lay_out(hole: Hole, way: _Way, *, held: Tightening, torque: float | None, g
         same_pitch=way.choice == STRAIGHT and bool(up and up.same_pitch),
         clears_crests=bool(up and not up.cleans_up and not hole.stripped and up.tapping_drill < hole.thread.major),
         purposes=(),
+        seal="",
     )
 
 
@@ -341,7 +358,7 @@ def _list_cautions(hole: Hole, way: _Way) -> Iterator[str]:
         yield cautions.FLAME
 
 
-def _list_notes(hole: Hole, way: _Way, work: Work) -> Iterator[str]:
+def _list_notes(hole: Hole, way: _Way, work: Work, *, seal: BushSeal | None) -> Iterator[str]:
     if way.rethread:
         yield from way.rethread.notes
     if hole.depth is not None and hole.depth < work.needed_depth:
@@ -352,16 +369,16 @@ def _list_notes(hole: Hole, way: _Way, work: Work) -> Iterator[str]:
     if way.insert and way.insert.drill is None:
         yield "Of this insert neither drill nor tap was found in print: the maker's leaflet comes first."
     if way.outer:
-        yield from _tell_bush(hole, way.outer)
+        yield from _tell_bush(hole, way.outer, seal)
 
 
-def _tell_bush(hole: Hole, outer: ThreadRow) -> Iterator[str]:
+def _tell_bush(hole: Hole, outer: ThreadRow, seal: BushSeal | None) -> Iterator[str]:
     left = _wall_beside(hole, outer)
     if left is not None:
         yield f"The bush leaves {show_mm(max(0.0, left))} of wall{'' if left >= outer.pitch else ': too little'}."
-    if hole.into_steam:
-        yield "Soft solder creeps at the heat of steam: thread and shoulder hold the bush, a sealant only seals."
-    else:
+    if seal:
+        yield from seal.notes
+    if not hole.into_steam:
         yield (
             "In an eccentric or a crank a fresh hole in the old size, a quarter turn round, is often less work (common "
             "practice, no source)."

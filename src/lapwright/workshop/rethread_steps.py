@@ -40,7 +40,7 @@ class Work:
     """All sizes of the work: threads, the drill's name, and lengths [m]; `torque` [N m] is what the screw is drawn to.
 
     `new` is the thread of the screw that goes in afterwards, `cut` the one that the hole itself is tapped with: another
-    one only for a bush or an insert. `depth` is None where it is not known.
+    one only for a bush or an insert. `depth` is None where it is not known; `seal` is what a bush goes home on.
     """
 
     choice: str
@@ -59,6 +59,7 @@ class Work:
     same_pitch: bool
     clears_crests: bool
     purposes: tuple[str, ...]
+    seal: str
 
 
 def list_steps(work: Work) -> tuple[str, ...]:
@@ -109,7 +110,7 @@ def _bush(work: Work) -> Iterator[str]:
     yield (
         f"Turn a shouldered bush of brass or gunmetal, screwed {work.cut_name}"
         f"{', its far end left solid so that it closes the steam space' if work.into_steam else ''}; screw it home "
-        f"on {'a sealant that stands steam' if work.into_steam else 'retaining compound or soft solder'}."
+        f"on {work.seal}."
     )
     yield (
         f"When it has set, open the bush with a {work.inner_drill_name} drill and tap it {work.old.name}, square to "
@@ -181,8 +182,7 @@ def _list_things(work: Work) -> Iterator[tuple[str, str, str]]:
         yield "taps and dies", f"{work.old.name} taps, taper and plug", ""
         yield "drills", f"{work.inner_drill_name} drill", ""
         yield "metal", "brass or gunmetal bar for a bush", "a short end"
-        seal = "sealant that stands steam" if work.into_steam else "retaining compound or soft solder"
-        yield "consumables", seal, "a little"
+        yield "consumables", work.seal, "a little"
     if work.choice == INSERT:
         yield "screws", f"{work.old.name} wire insert", ""
     elif work.new is not work.old:

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from lapwright.errors import DoesNotFit
+from lapwright.tables.reading import is_from_memory
 from lapwright.tables.threads import ThreadRow, list_threads
 from lapwright.workshop.forms import FORMS, find_hole, measure_depth
 from lapwright.workshop.strength import refuse_pipe_thread
@@ -60,6 +61,11 @@ class Rethread:
     def is_poor(self) -> bool:
         """Whether what can be counted on is too little to be taken without need."""
         return not self.cleans_up and self.counted < ENOUGH
+
+    @property
+    def drill_from_memory(self) -> bool:
+        """Whether the new thread's tapping drill was recalled and not read."""
+        return is_from_memory(self.drill_source)
 
     @property
     def same_pitch(self) -> bool:

@@ -32,6 +32,8 @@ _ZINC: Final = (
 _TOO_WIDE: Final = "Hot, {} are left on each side, more than solder is drawn into: make the bush of the body's metal."
 #: By how much a bush has to be less than its hole to go in cold, on the diameter: from memory [m].
 _ENTERS: Final = 0.01e-3
+#: Less than this does not show in the hundredths of a mm [m].
+_SEEN: Final = 0.005e-3
 #: What rounding may add to a gap [m].
 _HAIR: Final = 1e-9
 _GRAPHITE: Final = (
@@ -244,13 +246,14 @@ def fit_soldered_bush(hole: float, *, alloy: str, bush: str, body: str) -> Solde
     most, least = (min((hot_hole - 2 * side) / growth, goes_in) for side in (gap.least, gap.most))
     widest = (hot_hole - least * growth) / 2
     way = "closes on the bush" if closing >= 0 else "opens round the bush"
+    hole_goes = f"{way} by {show_mm(abs(closing))}" if abs(closing) >= _SEEN else "grows as the bush does"
     return SolderedBush(
         least=least,
         most=most,
         closing=closing,
         why=(
             f"Turn the bush to {show_length_both(least)} to {show_length_both(most)}. By {show_heat(row.liquidus)}, "
-            f"where {row.alloy} is liquid, the hole {way} by {show_mm(abs(closing))}; {show_mm(gap.least)} to "
+            f"where {row.alloy} is liquid, the hole {hole_goes}; {show_mm(gap.least)} to "
             f"{show_mm(gap.most)} on each side are to be left for the solder then, and cold the bush has to go in."
         ),
         notes=tuple(_note_bush(row, inner, outer, widest=widest)),

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
-from lapwright.errors import DoesNotFit, NotOneOf
+from lapwright.errors import DoesNotFit, NotOneOf, OutOfRange
 from lapwright.tables.inserts import list_inserts
 from lapwright.tables.naming import find_thread
 from lapwright.workshop import cautions
@@ -84,6 +86,45 @@ def test_a_hole_into_steam_is_closed_by_a_bush_and_the_cautions_come_with_it() -
     assert {cautions.LET_DOWN, cautions.TRYING_UNDER_PRESSURE} <= set(plan.cautions)
     assert "Soft solder creeps" in " ".join(plan.notes)
     assert "a quarter turn round" not in " ".join(plan.notes)
+
+
+def test_what_a_bush_goes_home_on_is_what_stands_the_heat() -> None:
+    # 60Sn40Pb creeps from 0.8 x 456 K, 92 degC; at 60 degC it stands, at 150 it does not.
+    hole = Hole(thread=find_thread("8 BA"), metal="cast iron", wall=4e-3)
+    cool, hot, untold = (
+        plan_rethread(replace(hole, temperature=kelvin), keep_screw=True) for kelvin in (333.15, 423.15, None)
+    )
+    assert "on retaining compound or soft solder." in " ".join(cool.steps)
+    assert "it stands 60 degC" in " ".join(cool.notes)
+    assert "on retaining compound that stands 150 degC." in " ".join(hot.steps)
+    assert "Solders that stand it: high melting point" in " ".join(hot.notes)
+    assert "retaining compound that stands 150 degC" in [item.name for item in hot.have_ready]
+    assert "was not given" in " ".join(untold.notes)
+    assert cautions.FLAME in hot.cautions
+
+
+def test_a_bush_that_is_soldered_in_plain_is_told_its_size_when_cold() -> None:
+    # 3.50 mm in cast iron (10e-6/K), gunmetal bush (18.2e-6/K), liquid at 660 degC, 640 K up: hot, the hole is 3.5224
+    # and the bush 1.01165 times itself; 0.03 to 0.08 on each side leave 3.324 to 3.423 mm.
+    plan = plan_rethread(Hole(thread=find_thread("8 BA"), metal="cast iron", wall=4e-3), keep_screw=True)
+    assert "leave the hole of 3.50 mm without a thread, and silver-solder" in " ".join(plan.notes)
+    assert "Turn the bush to 3.32 mm (0.131 in) to 3.42 mm (0.135 in)" in " ".join(plan.notes)
+    assert "0.03 mm to 0.08 mm on each side" in " ".join(plan.notes)
+    assert any("Gap" in source for source in plan.sources)
+    alike = plan_rethread(Hole(thread=find_thread("8 BA"), wall=4e-3), keep_screw=True)
+    assert "the hole grows as the bush does" in " ".join(alike.notes)
+
+
+def test_solder_is_not_offered_into_steam_nor_in_aluminium() -> None:
+    steam = plan_rethread(Hole(thread=FOUR, into_steam=True, temperature=425.15))
+    assert "on sealant that stands steam." in " ".join(steam.steps)
+    assert "at 152 degC it does not melt, but gives way" in " ".join(steam.notes)
+    assert "silver-solder" not in " ".join(steam.notes)
+    light = plan_rethread(Hole(thread=find_thread("8 BA"), metal="aluminium", wall=4e-3), keep_screw=True)
+    assert "Solder does not take on aluminium." in light.notes
+    assert "solder" not in " ".join(item.name for item in light.have_ready)
+    with pytest.raises(OutOfRange, match="is not between"):
+        plan_rethread(Hole(thread=find_thread("8 BA"), wall=4e-3, temperature=1500.0), keep_screw=True)
 
 
 def test_a_grub_screw_is_drawn_to_its_seating_torque_at_most() -> None:
