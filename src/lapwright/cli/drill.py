@@ -19,13 +19,13 @@ def run(
     what: Annotated[
         str,
         typer.Argument(
-            help='A thread (4BA, M4, "1/4 x 40"), or a drill ("3.1 mm", "No 30", "letter F").', metavar="WHAT"
+            help='A thread (4BA, M4, "1/4 x 40"), or a drill ("3.1 mm", "No 30", 7/64, "letter F").', metavar="WHAT"
         ),
     ],
     *,
     metal: Annotated[
         str | None,
-        typer.Option("--in", help='What is tapped: steel, brass, "cast iron", "thin plate"...', metavar="METAL"),
+        typer.Option("--in", help='What is tapped: steel, brass, LG2, "cast iron", "thin plate"...', metavar="METAL"),
     ] = None,
     engagement: Annotated[
         str | None,
@@ -115,7 +115,7 @@ def show_tapping(hole: TappingHole) -> str:
     from lapwright.quantities import show_share
 
     drill = show_drill(hole.drill, hole.diameter)
-    if hole.is_under_core or hole.engagement == 0:
+    if hole.is_under_minor or hole.engagement == 0:
         return f"{drill}: {hole.fault}"
     american = "" if hole.american is None else f", {show_share(hole.american)} on the American basis"
     fault = f", {hole.fault}" if hole.fault else ""

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, Final
 
-from lapwright.errors import NotInTable, NoUnit, OutOfRange
+from lapwright.errors import NotInTable, NoUnit, OutOfRange, UnknownUnit, Unreadable
 from lapwright.quantities import read_length, show_inch, show_mm
 from lapwright.quantities.figure import Kind, read_figure, read_number
 from lapwright.tables.drills import DrillRow, list_drills
@@ -36,11 +36,19 @@ _DEPTH: Final = Kind(
     examples=("70 %",),
     usual=("%",),
 )
-_NUMBER = re.compile(r"(?:no|number|#)\.?\s*(\d{1,3})(?:\s*drill)?", re.IGNORECASE | re.ASCII)
-_LETTER = re.compile(r"(?:letter\s*)?([a-z])(?:\s*drill)?", re.IGNORECASE | re.ASCII)
-#: A size with its unit; or a bare number, which is asked for its unit. 1/4-20 is neither: it is a thread.
-_LENGTH = re.compile(r"[-+]?\s*[\d.,][\d.,/\s-]*(?:mm|cm|m|in\.?|inch|inches|thou|\"|″)", re.IGNORECASE | re.ASCII)
-_BARE = re.compile(r"[-+]?\s*(?:\d+[.,]?\d*|[.,]\d+|(?:\d+\s+)?\d+/\d+)", re.ASCII)
+_NUMBER = re.compile(r"(?:no|number|#)\.?\s*(\d{1,3})", re.IGNORECASE | re.ASCII)
+_LETTER = re.compile(r"(?:letter\s*)?([a-z])", re.IGNORECASE | re.ASCII)
+#: What may stand behind the name of a drill.
+_DRILL = re.compile(r"\s*drill$", re.IGNORECASE)
+#: A size with its unit. 1/4-20 is none: it is a thread.
+_LENGTH = re.compile(r"[-+−]?\s*[\d.,][\d.,/\s-]*(?:mm|cm|m|in\.?|inch|inches|thou|\"|″)", re.IGNORECASE)
+#: A bare number, which is asked for its unit, unless it is a fraction that stands on a drill.
+_BARE = re.compile(r"[-+−]?\s*(?:\d+[.,]?\d*|[.,]\d+|(?:\d+\s+)?\d+/\d+)")
+#: A number with a word that is no length.
+_MEASURED = re.compile(r"[-+−]?\s*\d[\d.,/\s]*[^\W\d]+")
+_WAYS: Final = 'write it like "3.1 mm", "1/8 in", "No 30" or "letter F"'
+#: The numbers that are stamped on drills.
+_NUMBERS: Final = range(1, 81)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,7 +98,7 @@ def answer_drill(
     diameter = _read_drill(text.strip())
     if diameter is not None:
         return _use_drill(diameter)
-    thread = find_thread(text)
+    thread = _find_thread(text.strip())
     share = None if engagement is None else _read_depth(engagement)
     advice = advise_tapping(thread, metal=metal, engagement=share, drawers=drawers)
     clearance = find_clearance(thread, drawers=drawers)
@@ -104,16 +112,49 @@ def answer_drill(
 
 def _read_drill(text: str) -> float | None:
     """The size of the drill that is named [m], or None where the text names none."""
-    if found := _NUMBER.fullmatch(text):
+    named = _DRILL.sub("", text)
+    if found := _NUMBER.fullmatch(named):
         return _find_named("number", f"No {int(found[1])}", text).diameter
-    if found := _LETTER.fullmatch(text):
+    if found := _LETTER.fullmatch(named):
         return _find_named("letter", found[1].upper(), text).diameter
-    if not (_LENGTH.fullmatch(text) or _BARE.fullmatch(text)):
+    if _BARE.fullmatch(named):
+        return _read_bare(named)
+    if not _LENGTH.fullmatch(named):
         return None
-    read = read_length(text)
+    read = read_length(named)
     if read.value <= 0:
-        raise OutOfRange(read.shown, "is no size of a drill", 'write it like "3.1 mm", "1/8 in", "No 30" or "letter F"')
+        raise OutOfRange(read.shown, "is no size of a drill", _WAYS)
     return read.si
+
+
+def _read_bare(text: str) -> float:
+    """The fraction drill of that name [m]; any other number could be a size or a name, and is asked back."""
+    stamped = {drill.name.removesuffix(" in"): drill.diameter for drill in list_drills("fraction")}
+    if " ".join(text.split()) in stamped:
+        return stamped[" ".join(text.split())]
+    try:
+        return float(read_length(text).si)
+    except NoUnit as error:
+        if text[0] in "-−":
+            raise OutOfRange(text, "is no size of a drill", _WAYS) from None
+        if text.isdigit() and int(text) in _NUMBERS:
+            error.instead = f'write "No {int(text)}", "{text} mm" or "{text} in"'
+        raise
+
+
+def _find_thread(text: str) -> ThreadRow:
+    """Find a thread; what is a number with a word that no thread has is taken for a size."""
+    try:
+        return find_thread(text)
+    except Unreadable:
+        if not _MEASURED.fullmatch(text):
+            raise
+    try:
+        read = read_length(text)
+    except UnknownUnit as error:
+        error.instead = f"of a drill, {_WAYS}"
+        raise
+    raise OutOfRange(read.shown, "is no size of a drill", _WAYS)
 
 
 def _read_depth(text: str) -> float:

@@ -111,7 +111,7 @@ def measure_depth(thread: ThreadRow, *, basis: str = "own") -> float:
 
 
 def measure_engagement(thread: ThreadRow, hole_diameter: float, *, basis: str = "own") -> float:
-    """Work out how much of the full depth a tapped hole has [-]: above 1 the drill is under the core of the thread.
+    """Work out how much of the full depth a tapped hole has [-]: above 1 the drill is under the minor diameter.
 
     Parameters
     ----------

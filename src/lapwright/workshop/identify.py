@@ -90,9 +90,9 @@ class Identification:
 def identify_thread(measured: Measured) -> Identification:
     """Rank the threads of the tables by how far they lie from what was measured.
 
-    A screw is hardly ever thicker than its name and often thinner, a tapped hole hardly ever narrower than its core and
-    often wider: on the usual side the distance grows more slowly. Next to those near enough stand the ones that would
-    have to be worn. Twins (one thread under two names) are told once.
+    A screw is hardly ever thicker than its name and often thinner, a tapped hole hardly ever narrower than its minor
+    diameter and often wider: on the usual side the distance grows more slowly. Next to those near enough stand the ones
+    that would have to be worn. Twins (one thread under two names) are told once.
 
     Parameters
     ----------

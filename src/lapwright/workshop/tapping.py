@@ -10,6 +10,7 @@ from typing import Final
 from lapwright.errors import NotOneOf, OutOfRange
 from lapwright.quantities import show_mm, show_share
 from lapwright.tables.drills import DrillRow
+from lapwright.tables.materials import find_metal
 from lapwright.tables.threads import ThreadRow
 from lapwright.workshop.disagreements import tell_disagreements
 from lapwright.workshop.drawers import find_neighbours, name_drill
@@ -82,7 +83,7 @@ def advise_tapping(
     Parameters
     ----------
     thread: what is to be tapped
-    metal: one of `TARGETS`, which says how much thread is wanted; None where it is not told
+    metal: one of `TARGETS`, or a grade of one, which says how much thread is wanted; None where it is not told
     engagement: the share wanted instead, of the form's own full depth [-]
     drawers: one of `lapwright.workshop.drawers.DRAWERS`
 
@@ -99,6 +100,7 @@ def advise_tapping(
     >>> advice.advised.drill.name, round(advice.advised.engagement, 3)
     ('3 mm', 0.759)
     """
+    metal = None if metal is None else _name_metal(metal)
     basis, wanted = _want(thread, metal, engagement)
     aim = _Aim(thread=thread, basis=basis, wanted=wanted, is_asked=engagement is not None)
     under, over = aim.find_next(drawers)
@@ -122,9 +124,18 @@ def advise_tapping(
     return replace(advice, notes=tuple(_tell_advice(advice, aim)))
 
 
+def _name_metal(written: str) -> str:
+    """The word of `TARGETS` for what is tapped: a metal by its name or grade, or thin plate."""
+    plain = " ".join(written.lower().split())
+    if plain in TARGETS:
+        return plain
+    try:
+        return find_metal(written).name
+    except NotOneOf:
+        raise NotOneOf(written, tuple(TARGETS)) from None
+
+
 def _want(thread: ThreadRow, metal: str | None, engagement: float | None) -> tuple[str, tuple[float, float]]:
-    if metal is not None and metal not in TARGETS:
-        raise NotOneOf(metal, tuple(TARGETS))
     if engagement is None:
         return customary_basis(thread), TARGETS[metal] if metal else ANY_METAL
     if not _LEAST <= engagement <= _MOST:
@@ -173,7 +184,7 @@ class _Aim:
         return None if drill is None else weigh_hole(self.thread, drill.diameter, drill=drill)
 
     def _will_do(self, hole: TappingHole) -> bool:
-        """Neither under the core, nor so tight that the tap breaks, nor too shallow; a share asked for is obeyed."""
+        """Not under the minor diameter, so tight that the tap breaks, or too shallow; a share asked for is obeyed."""
         if hole.diameter < self.thread.minor - PRINTED:
             return False
         if self.is_asked:
@@ -225,7 +236,7 @@ def _tell_choice(advice: TappingAdvice, aim: _Aim) -> Iterator[str]:
 def _tell_left(hole: TappingHole, aim: _Aim) -> str:
     """A drill with what it leaves, and what is wrong with that."""
     name = name_drill(hole.drill) if hole.drill else show_mm(hole.diameter)
-    if hole.is_under_core or hole.engagement == 0:
+    if hole.is_under_minor or hole.engagement == 0:
         return f"{name} is {hole.fault}"
     return f"{name} leaves {show_share(aim.share(hole))}{f' ({hole.fault})' if hole.fault else ''}"
 

@@ -18,7 +18,7 @@ from lapwright.workshop.forms import BASIS_NAMES, FORMS, measure_engagement
 OVERSIZE: Final = (0.02e-3, 0.08e-3)
 #: From here on the tap has little room to cut, by the basis on which the share is counted [-].
 TIGHT: Final[Mapping[str, float]] = MappingProxyType({"own": 0.90, "american": 0.80})
-#: Above this no drill is advised: the tap breaks. On the American basis the core of the thread comes before it [-].
+#: Above this no drill is advised: the tap breaks. On the American basis the minor diameter comes before it [-].
 BREAKS: Final[Mapping[str, float]] = MappingProxyType({"own": 0.95, "american": 5 / 6})
 #: Below this a thread is too shallow to be relied on [-].
 SHALLOW: Final = 0.50
@@ -54,9 +54,9 @@ class TappingHole:
         return self.engagement if self.american is None else self.american
 
     @property
-    def is_under_core(self) -> bool:
+    def is_under_minor(self) -> bool:
         """Whether the tap would have to cut the hole larger as well."""
-        return self.engagement > _CORE
+        return self.engagement > _MINOR
 
     @property
     def verdict(self) -> str:
@@ -68,8 +68,8 @@ class TappingHole:
     def fault(self) -> str:
         """What is wrong with it in a few words; empty where nothing is."""
         basis = "own" if self.american is None else "american"
-        if self.is_under_core:
-            return "under the core of the thread"
+        if self.is_under_minor:
+            return "under the minor diameter"
         if self.engagement == 0:
             return "no smaller than the screw"
         if self.share > BREAKS[basis]:
@@ -77,8 +77,8 @@ class TappingHole:
         return "tight for the tap" if self.share > TIGHT[basis] else "too shallow" if self.share < SHALLOW else ""
 
 
-#: From this share on a drill is under the core: the tables round their sizes [-].
-_CORE: Final = 1.005
+#: From this share on a drill is under the minor diameter: the tables round their sizes [-].
+_MINOR: Final = 1.005
 
 
 def customary_basis(thread: ThreadRow) -> str:
@@ -151,7 +151,7 @@ def tell_bases(thread: ThreadRow) -> Iterator[str]:
 
 
 def tell_hole(thread: ThreadRow, hole: TappingHole | None) -> Iterator[str]:
-    """Say what is wrong with a tapping hole, if anything is: under the core, tight, or shallow.
+    """Say what is wrong with a tapping hole, if anything is: under the minor diameter, tight, or shallow.
 
     Parameters
     ----------
@@ -166,7 +166,7 @@ def tell_hole(thread: ThreadRow, hole: TappingHole | None) -> Iterator[str]:
     told = f"{show_mm(hole.diameter)} leaves {show_share(share)} {BASIS_NAMES[basis]}"
     if hole.diameter < thread.minor - PRINTED:
         yield (
-            f"{show_mm(hole.diameter)} is under the core of the thread ({show_mm(thread.minor)}): the tap would have "
+            f"{show_mm(hole.diameter)} is under the minor diameter ({show_mm(thread.minor)}): the tap would have "
             "to cut the hole larger as well, and breaks."
         )
     elif share > BREAKS[basis]:

@@ -6,7 +6,7 @@ import json
 
 import pytest
 
-from lapwright.errors import BadInput
+from lapwright.errors import BadInput, NotOneOf
 from lapwright.job.drill_answer import DrillUse, ThreadDrills, answer_drill, list_drill
 from lapwright.tables.drills import list_drills
 from lapwright.workshop.drawers import name_drill
@@ -78,6 +78,45 @@ def test_advice_follows_metal_share_and_drawers() -> None:
     json.dumps(asked, allow_nan=False)
 
 
+@pytest.mark.parametrize(
+    ("written", "name"),
+    [
+        ("7/64", "7/64 in"),
+        ("7/64 in", "7/64 in"),
+        ("1/8 drill", "1/8 in"),
+        ("#30", "No 30"),
+        ("no 30 drill", "No 30"),
+        ("letter F", "letter F"),
+        ("f", "letter F"),
+    ],
+)
+def test_a_drill_goes_by_what_is_stamped_on_it(written: str, name: str) -> None:
+    assert _use(written).name.endswith(name)
+
+
+@pytest.mark.parametrize(
+    ("written", "said"),
+    [
+        ("30", 'write "No 30", "30 mm" or "30 in"'),
+        ("100", 'write "100 in" or "100 mm"'),
+        ("-3 mm", '"-3 mm" is no size of a drill'),
+        ("-3", '"-3" is no size of a drill'),
+        ("3.1 kg", 'unit "kg" is not known here: of a drill, write it like "3.1 mm"'),
+    ],
+)
+def test_what_could_be_a_size_is_asked_back_as_one(written: str, said: str) -> None:
+    with pytest.raises(BadInput) as refused:
+        answer_drill(written)
+    assert said in str(refused.value)
+
+
+def test_a_grade_of_metal_is_tapped_as_its_metal() -> None:
+    by_grade, by_name = (list_drill(answer_drill("4 BA", metal=metal)) for metal in ("LG2", "gunmetal"))
+    assert by_grade == by_name
+    with pytest.raises(NotOneOf, match="others of the reference page"):
+        answer_drill("4 BA", metal="cheese")
+
+
 def test_a_bare_share_is_asked_back_in_percent() -> None:
     for written, better in (("0.7", "70 %"), ("70", "70 %"), ("3/4", "75 %")):
         with pytest.raises(BadInput, match=better):
@@ -86,7 +125,7 @@ def test_a_bare_share_is_asked_back_in_percent() -> None:
 
 @pytest.mark.parametrize(
     "text",
-    ["No 0", "No 81", "#999", "-3 mm", "0 mm", "3.1", "1/8", "3 kg", "", " ", "7AB", "M3.1", "1/4 x 41", "1/0 in"],
+    ["No 0", "No 81", "#999", "-3 mm", "0 mm", "3.1", "7/65", "3 kg", "", " ", "7AB", "M3.1", "1/4 x 41", "1/0 in"],
 )
 def test_what_is_no_drill_and_no_thread_is_refused_in_a_sentence(text: str) -> None:
     with pytest.raises(BadInput) as refused:

@@ -115,7 +115,7 @@ def test_what_is_really_left_is_called_enough_where_it_is() -> None:
 def test_a_hole_without_a_drill_is_told() -> None:
     advice = advise_tapping(find_thread("G2"))
     assert advice.advised is None
-    assert "26 mm is under the core" in advice.notes[0]
+    assert "26 mm is under the minor diameter" in advice.notes[0]
     assert "bored to size" in advice.notes[1]
     assert advice.over is None
 
@@ -123,13 +123,13 @@ def test_a_hole_without_a_drill_is_told() -> None:
 @pytest.mark.parametrize(
     ("name", "hole", "told"),
     [
-        ("8 BA", 1.397e-3, "under the core of the thread (1.68 mm)"),
+        ("8 BA", 1.397e-3, "under the minor diameter (1.68 mm)"),
         ("4 BA", 2.819e-3, "has no room and breaks"),
         ("4 BA", 2.87e-3, "little room for the tap"),
         ("4 BA", 3.0e-3, ""),
         ("4 BA", 3.3e-3, "too shallow"),
         ("M4", 3.3e-3, ""),
-        ("M4", 3.2e-3, "under the core"),
+        ("M4", 3.2e-3, "under the minor diameter"),
         ("M4.5", 3.7e-3, "82 % on the American basis"),
     ],
 )
