@@ -419,8 +419,8 @@ READING = {
     ),
     "Metals": (
         "<metals>",
-        "Strength is that of the condition in the table, the lowest where sources differ. `torque` and `rethread` take "
-        "the other names as well.",
+        "Strength is that of the condition in the table, the lowest where sources differ. `drill`, `torque` and "
+        "`rethread` take the other names as well.",
         "What is tapped, after `drill --in`: <tapped>. What a screw is of: <screws>. How its thread is: "
         "<conditions>.",
     ),

@@ -57,13 +57,6 @@ _STANDARDS = (
 )
 
 _BOOKS_AND_PAPERS = (
-    Source(
-        "alexander-1977-sae",
-        "E. M. Alexander",
-        "Analysis and design of threaded assemblies, SAE paper 770420",
-        "1977",
-        "its coefficients are given from memory; they join at a strength ratio of 1",
-    ),
     Source("callister", "W. D. Callister", "Materials Science and Engineering: An Introduction", note=_RECALLED),
     Source(
         "denny-1957",

@@ -58,7 +58,7 @@ def list_threads(series: str | None = None) -> tuple[ThreadRow, ...]:
     ------
     NotOneOf: there is no such series
 
-    Source: bs-93; bs-84; iso-228-1; iso-261; iso-724; asme-b1-1
+    Source: bs-93; bs-84; iso-228-1; iso-261; iso-724; asme-b1-1; tapping drills: bs-1157; iso-2306
 
     Example:
     >>> [thread.name for thread in list_threads("BA")][:3]

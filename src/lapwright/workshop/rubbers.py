@@ -101,22 +101,23 @@ def _weigh(name: str, row: ElastomerRow, *, limit: float | None, service: Servic
         return UNSUITABLE, f"{name}: {rubber.oil}."
     if limit is None:
         return UNSUITABLE, f"{name}: not for {service.fluid}; {rubber.steam}."
-    good, better = f"good to {_show(limit)} in {service.fluid}", _find_better(rubber, service.fluid)
+    better = _find_better(rubber, service.fluid)
+    good = f"good to {_show(limit)} in {service.fluid}{better.told if better else ''}"
     care = f", but {rubber.care}" if rubber.care else ""
     if service.temperature is None or service.temperature <= limit:
         return (CARE if care else SUITS), f"{name}: {good}{care}."
     here = f"and here it is {_show(service.temperature)}"
-    if better is not None and better.limit is not None and service.temperature <= better.limit:
-        return CARE, f"{name}: {good} if sulphur cured, {here}: only a peroxide cured one will do{better.differs}."
+    if better and service.temperature <= better.limit:
+        return CARE, f"{name}: {good}, {here}: only a peroxide cured one will do."
     return UNSUITABLE, f"{name}: {good}, {here}."
 
 
 @dataclass(frozen=True, slots=True)
 class _Better:
-    """What the better cure of a rubber stands [K], and what is said where tables differ."""
+    """What the better cure of a rubber stands [K], and what is said of it and of tables that differ."""
 
-    limit: float | None
-    differs: str
+    limit: float
+    told: str
 
 
 def _find_better(rubber: Rubber, fluid: str) -> _Better | None:
@@ -124,9 +125,11 @@ def _find_better(rubber: Rubber, fluid: str) -> _Better | None:
         return None
     row = find_elastomer(rubber.better)
     limit = find_limit(row, fluid)
+    if limit is None:
+        return None
     low, _, high = row.steam.partition("-")
     differs = f" (tables differ, {low} and {high} degC; the lower is used)" if fluid == "steam" and high else ""
-    return _Better(limit, differs)
+    return _Better(limit, f" if sulphur cured, to {_show(limit)} if peroxide cured{differs}")
 
 
 def _show(kelvin: float) -> str:

@@ -84,7 +84,7 @@ def test_a_pair_is_told_what_it_leaves_and_the_work() -> None:
 
 def test_without_a_wish_the_sizes_are_listed_and_the_rest_counted() -> None:
     sheet = rethread(old="4BA")
-    assert "2 BA (4.70 mm): drill 4.00 mm, 72 % of the thread" in sheet
+    assert "2 BA (4.70 mm): drill 4.00 mm (from memory), 72 % of the\n" in sheet
     assert "3 BA (4.10 mm): worst 57 %, mean 84 %" in sheet
     assert "more: --json lists them all" in sheet
     assert "So                     4 BA drilled out and tapped 2 BA" in sheet
