@@ -30,7 +30,7 @@ FINDINGS = {
     "screw-will-not-hold": "a grub screw holds too little for what the running engine puts on it",
     "thread-as-bearing": "a part turns on the thread of a bolt",
     "pin-worn": "a pin has more clearance in the part that turns on it than its bearing may have",
-    "stud-overloaded": "the studs of a cover are drawn tighter than they may be",
+    "stud-overloaded": "the studs of a cover, or other screws, are drawn tighter than they may be",
 }
 
 #: Every cure code: what is done. A cure of several jobs has their codes with a + between.
@@ -47,6 +47,7 @@ CURES = {
     "new-valve-with-lap": "make a valve with lap and turn the eccentric on to suit",
     "pack-gland": "pack a gland, or pack it anew with what lasts there",
     "relieve-chest": "take metal off the chest's wall where the valve strikes",
+    "renew-screw": "renew screws that were drawn too far, and draw them to what they bear",
     "rethread": "give a worn or stripped hole a thread that holds: straight in, drilled out, insert or bush",
     "secure-screw": "make a grub screw hold: a flat, a second screw, a dimple, or a larger one",
     "set-alike": "set the cylinder as the first one is set, without a new part",

@@ -20,6 +20,7 @@ def do_cure(engine: Engine, cure: PartCure) -> Engine:
         "rethread": _rethread,
         "draw-up-cover": _draw_up,
         "secure-screw": _secure,
+        "renew-screw": _renew,
         "make-pin": _make_pin,
     }
     return work[cure.code](engine, cure)
@@ -48,7 +49,11 @@ def _rethread(engine: Engine, cure: PartCure) -> Engine:
 
 
 def _draw_up(engine: Engine, cure: PartCure) -> Engine:
-    return _change(engine, cure, torque=_number(cure, "torque_nm"), gasket=cure.set["gasket"])
+    return _change(engine, cure, torque=_number(cure, "torque_nm"), gasket=cure.set["gasket"], screw=None)
+
+
+def _renew(engine: Engine, cure: PartCure) -> Engine:
+    return _change(engine, cure, screw=cure.set["thread"], torque=_number(cure, "torque_nm"))
 
 
 def _secure(engine: Engine, cure: PartCure) -> Engine:
@@ -93,6 +98,7 @@ def _pack(engine: Engine, cure: PartCure) -> Engine:
         named = name_gland(gland) == cure.part or f"the {gland.on}" in cure.part
         if gland.cylinder != cure.cylinder or not named or f"{prefix}section_mm" not in cure.set:
             return gland
-        return replace(gland, packed_with=material, packing_section=_number(cure, f"{prefix}section_mm") * MM)
+        section, rings = _number(cure, f"{prefix}section_mm") * MM, cure.set[f"{prefix}rings"]
+        return replace(gland, packed_with=material, packing_section=section, rings=rings)
 
     return replace(engine, glands=tuple(map(pack, engine.glands)))

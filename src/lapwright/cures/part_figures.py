@@ -32,7 +32,7 @@ FIGURES = {
     "gasket": "Joint",
     "gasket_outside_mm": "Joint, over its outside",
     "gasket_bore_mm": "Joint, its bore",
-    "load_per_stud_n": "Pull in each stud, N",
+    "load_per_stud_n": "Pull in each, N",
 }
 
 

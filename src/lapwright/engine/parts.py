@@ -95,7 +95,7 @@ class Fastener:
     shaft: float | None = None
     seat: str | None = None
     wall: float | None = None
-    count: int = 1
+    count: int | None = None
     torque: float | None = None
     thread_is: str | None = None
     gasket: str | None = None

@@ -82,10 +82,12 @@ def _filling(cutting: Cutting) -> Iterator[str]:
 
 
 def _tightening(cutting: Cutting, nut: NutTravel | None) -> Iterator[str]:
-    follow = FINAL * cutting.rings.count * cutting.section
+    rings = cutting.rings
+    follow, stack = FINAL * rings.count * cutting.section, rings.count * cutting.section + rings.spacer
+    inside = ENTRY * cutting.section if cutting.depth is None else cutting.depth - stack
     yield (
-        f"Enter the gland square: its nose is {show_mm(ENTRY * cutting.section)} in before it presses, and has to be "
-        f"free to follow up to {show_mm(follow)} more."
+        f"Enter the gland square: its nose is {show_mm(inside)} in before it presses, and has to be free to follow up "
+        f"to {show_mm(follow)} more."
     )
     back = f", {show_mm(nut.eighth)}" if nut else ""
     flat = f", {show_mm(nut.flat)}" if nut else ""

@@ -129,13 +129,26 @@ def test_studs_may_be_drawn_to_three_quarters_of_their_proof_stress(torque: floa
     [
         {"torque": None},
         {"thread": None},
+        {"count": None},
         {"joint_outside": 20 * MM},
-        {"holds": "other"},
         {"kind": "grub screw"},
     ],
 )
 def test_a_cover_of_which_too_little_is_known_is_left_unsaid(changes: dict[str, object]) -> None:
     assert find_part_faults(with_studs(**{"torque": 0.45, **changes}), LOADS) == ()
+
+
+def test_a_screw_anywhere_is_held_against_what_it_bears() -> None:
+    # 0.378 N m stretches a 7 BA shank of class 4.6: 0.45 is 119 % of it; no joint is asked.
+    (found,) = find_part_faults(with_studs(holds="other", torque=0.45), LOADS)
+    assert (found.code, round(found.size), found.rests_on) == ("stud-overloaded", 119, ("fastener.2.engagement",))
+    assert find_part_faults(with_studs(holds="other", torque=0.37), LOADS) == ()
+
+
+def test_a_grub_screw_holds_as_it_was_drawn() -> None:
+    # Seated, 4 BA holds 2.1 N m on 6 mm, far over 4 x 0.0165; drawn to a hundredth of 1.02 N m it holds 0.021.
+    assert find_part_faults(with_screw(torque=1.0), LOADS) == ()
+    assert [finding.code for finding in find_part_faults(with_screw(torque=0.01), LOADS)] == ["screw-will-not-hold"]
 
 
 def test_a_cover_without_a_run_is_judged_by_what_the_record_gives() -> None:

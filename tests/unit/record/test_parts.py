@@ -21,7 +21,7 @@ def test_parts_are_read_in_si_with_the_owner_of_each() -> None:
     assert (piston.nut_thread, piston.packed_with, piston.nut_hand) == ("3/8 x 32 ME", "nothing", "right")
     assert (valve.number, valve.rod, valve.packed_with, valve.rings) == (2, 0.00238125, "PTFE yarn", 3)
     screw, studs = engine.fasteners
-    assert (screw.cylinder, screw.thread, screw.screw, screw.count) == ("A", "7 BA", "8 BA", 1)
+    assert (screw.cylinder, screw.thread, screw.screw, screw.count) == ("A", "7 BA", "8 BA", None)
     assert (studs.cylinder, studs.name, studs.count, studs.torque) == ("B", "cover stud", 6, 0.4)
     (pin,) = engine.pins
     assert (pin.name, pin.cylinder, pin.plain_length, pin.moving_part) == ("valve fork pin", "A", 0.0, 0.004)

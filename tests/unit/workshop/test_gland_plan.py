@@ -57,8 +57,8 @@ def test_without_a_pressure_it_is_told_for_each_bar() -> None:
 
 def test_steps_name_every_size_that_is_made() -> None:
     steps = " ".join(plan(nut=Nut(pitch=PITCH)).steps)
-    # Ring 18.85; seated 15 to 20 %: 1.60 to 1.70; nose 1.00 in, 35 % of 8 mm more; a flat of 0.79375 is 0.13.
-    for said in ("6 turns", "5 rings", "18.85 mm", "1.60 mm to 1.70 mm", "1.00 mm in", "2.80 mm more", "0.13 mm"):
+    # Ring 18.85; seated 15 to 20 %: 1.60 to 1.70; nose 10 - 8 in, 35 % of 8 mm more; a flat of 0.79375 is 0.13.
+    for said in ("6 turns", "5 rings", "18.85 mm", "1.60 mm to 1.70 mm", "2.00 mm in", "2.80 mm more", "0.13 mm"):
         assert said in steps
     assert "never open it flat" in steps
     assert "S, just far enough" in steps

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from lapwright.cures.part_cure import PartCure
-from lapwright.cures.parts import cover, gland, grip, pin, thread
+from lapwright.cures.parts import cover, gland, grip, pin, renew, thread
 from lapwright.engine.engine import Engine
 from lapwright.findings.finding import Finding
 from lapwright.findings.parts.names import tell_apart
@@ -16,21 +16,41 @@ if TYPE_CHECKING:
     from lapwright.cycle.part_loads import PartLoads
 
 Loads = Mapping[str, "PartLoads"]
-_REMEDIES: Mapping[str, Callable[[Finding, Engine, Loads], PartCure | None]] = {
+Remedy = Callable[[Finding, Engine, Loads], PartCure | None]
+
+
+def _first_of(*remedies: Remedy) -> Remedy:
+    """The first remedy that knows what to do about the part that is found."""
+
+    def cure(finding: Finding, engine: Engine, loads: Loads) -> PartCure | None:
+        return next((made for remedy in remedies if (made := remedy(finding, engine, loads)) is not None), None)
+
+    return cure
+
+
+def _mend_thread(finding: Finding, engine: Engine, loads: Loads) -> PartCure | None:
+    """A hole that is sound gets its own screw back; only one that is worn is cut."""
+    fastener = thread.find_fastener(finding, engine)
+    if fastener is not None and fastener.state in (None, "sound"):
+        return _first_of(renew.cure, cover.cure)(finding, engine, loads)
+    return thread.cure(finding, engine, loads)
+
+
+_REMEDIES: Mapping[str, Remedy] = {
     "gland-leaks": gland.cure,
-    "packing-unsuitable": lambda finding, engine, loads: (
-        cover.cure(finding, engine, loads) or gland.cure(finding, engine, loads)
-    ),
-    "thread-worn": thread.cure,
+    "packing-unsuitable": _first_of(cover.cure, gland.cure),
+    "thread-worn": _mend_thread,
     "screw-will-not-hold": grip.cure,
     "thread-as-bearing": pin.cure,
     "pin-worn": pin.cure,
-    "stud-overloaded": cover.cure,
+    "stud-overloaded": _first_of(cover.cure, renew.cure),
 }
+#: In which order the work is done: what is cut and made first, what closes the engine last.
+ORDER = ("rethread", "make-pin", "secure-screw", "renew-screw", "pack-gland", "draw-up-cover")
 
 
 def find_part_cures(engine: Engine, findings: tuple[Finding, ...], loads: Loads) -> tuple[PartCure, ...]:
-    """Return the way out of each finding of a part, in their order; one work that answers two stands once.
+    """Return the way out of each finding of a part, in the order of the work; one work that answers two stands once.
 
     Parameters
     ----------
@@ -46,7 +66,7 @@ def find_part_cures(engine: Engine, findings: tuple[Finding, ...], loads: Loads)
             continue
         work = (cure.cylinder, cure.part, cure.code)
         cures[work] = _add_answer(cures[work], finding) if work in cures else cure
-    return tuple(cures.values())
+    return tuple(sorted(cures.values(), key=lambda cure: ORDER.index(cure.code)))
 
 
 def _add_answer(cure: PartCure, finding: Finding) -> PartCure:

@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from lapwright.cures.part_cure import PartCure
 from lapwright.cures.parts.thread import find_fastener
-from lapwright.cures.parts.ways import find_way
+from lapwright.cures.parts.ways import find_way, list_items, list_notes, list_steps
 from lapwright.cycle.part_loads import PartLoads
 from lapwright.engine.engine import Engine
 from lapwright.findings.finding import Finding
 from lapwright.findings.parts.holding_screw import list_taken, plan_hold
 from lapwright.workshop.holding import HoldingPlan, HoldingWay
-from lapwright.workshop.item import Item, merge_items
-from lapwright.workshop.rethreading import find_tapping_drill
 from lapwright.workshop.tightening import say_torque
 
 
@@ -42,29 +39,14 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
         title=f"Make the {fastener.name} hold: {way.name}",
         answers=(finding.code,),
         work="an evening",
-        steps=plan.steps,
+        steps=tuple(list_steps(plan, way)),
         set=figures,
         before_you_start=plan.cautions,
-        notes=(*(_say_way(way, plan) for way in plan.ways), *_say_larger(plan), *plan.notes),
-        have_ready=_list_items(plan, way),
+        notes=(*(_say_way(way, plan) for way in plan.ways), *_say_larger(plan), *list_notes(way), *plan.notes),
+        have_ready=list_items(plan, way),
         sources=plan.sources,
         taken=list_taken(fastener, engine, loads),
     )
-
-
-def _list_items(plan: HoldingPlan, way: HoldingWay) -> tuple[Item, ...]:
-    """A dimple wants another point and a drill; a second screw wants its hole."""
-    items = [item for item in plan.have_ready if "file" not in item.name or "flat" in way.name]
-    clamp, use = plan.grip.clamp, plan.have_ready[0].purposes
-    if way.torque is None:
-        items = [replace(item, name=item.name.replace(f"{clamp.point} point", "cone point")) for item in items]
-        items.append(Item("drills", "centre drill for the dimple, no wider than the point", purposes=use))
-    if "two screws" in way.name:
-        items = [replace(item, count=2) if item.shelf == "screws" else item for item in items]
-        drill = find_tapping_drill(clamp.row)
-        items.append(Item("drills", f"{1e3 * drill:g} mm drill", purposes=use))
-        items.append(Item("taps and dies", f"{clamp.row.name} taps, taper and plug", purposes=use))
-    return merge_items(items)
 
 
 def _say_way(way: HoldingWay, plan: HoldingPlan) -> str:

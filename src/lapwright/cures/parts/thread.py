@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from functools import partial
+from math import floor
 
 from lapwright.cures.part_cure import PartCure
-from lapwright.cures.parts.ways import find_way
+from lapwright.cures.parts.ways import find_way, list_items, list_notes, list_steps
 from lapwright.cycle.part_loads import PartLoads
 from lapwright.engine.engine import Engine
 from lapwright.engine.parts import Fastener
@@ -25,7 +26,7 @@ from lapwright.workshop.cover_figures import find_cover_figures
 from lapwright.workshop.holding import HoldingPlan
 from lapwright.workshop.item import Item, merge_items
 from lapwright.workshop.rethread_plan import Hole, RethreadPlan, plan_rethread
-from lapwright.workshop.rethread_steps import BUSH, DRILLED, INSERT, STRAIGHT
+from lapwright.workshop.rethread_steps import BUSH, DRILLED, FRESH, INSERT, STRAIGHT
 from lapwright.workshop.rethreading import describe_rethread
 from lapwright.workshop.tightening import say_torque
 
@@ -33,6 +34,8 @@ from lapwright.workshop.tightening import say_torque
 _METAL = "brass"
 #: How many of the next larger threads are told of beside the one that is taken.
 _NEXT = 2
+#: No shorter grub screw is made [m].
+_SHORTEST = 1e-3
 
 
 def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> PartCure | None:
@@ -47,22 +50,11 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
     fastener = find_fastener(finding, engine)
     if fastener is None or fastener.thread is None:
         return None
-    hole = Hole(
-        thread=find_thread(fastener.thread),
-        metal=fastener.hole_material or _METAL,
-        depth=fastener.engagement,
-        wall=fastener.wall,
-        stripped=fastener.state == "stripped",
-    )
-    plan_hole = partial(
-        plan_rethread,
-        hole,
-        grub=fastener.kind == "grub screw",
-        screw=fastener.screw_material or "steel",
-        purpose=fastener.name,
-    )
+    plan_hole = _plan(fastener)
     try:
         plan = plan_hole()
+        if _breaks_the_flange(fastener, plan):
+            return None
         hold = plan_hold(fastener, engine, loads, thread=plan.new.name) if fastener.holds in VITAL else None
         # A screw that presses on a shaft, or clamps a joint, is drawn to what that asks, not to all that it may bear.
         torque = (
@@ -74,6 +66,44 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
         return None
     told = _tell(fastener, plan, hold, code=finding.code)
     return told if hold is None else replace(told, taken=(*told.taken, *list_load_taken(fastener, engine, loads)))
+
+
+def find_new_thread(fastener: Fastener) -> str | None:
+    """Return the thread that a worn or stripped hole gets, by its name; None where none can be chosen.
+
+    Parameters
+    ----------
+    fastener: whose hole it is
+    """
+    if fastener.thread is None:
+        return None
+    try:
+        plan = _plan(fastener)()
+    except BadInput:
+        return None
+    return None if _breaks_the_flange(fastener, plan) else plan.new.name
+
+
+def _plan(fastener: Fastener) -> Callable[..., RethreadPlan]:
+    hole = Hole(
+        thread=find_thread(fastener.thread or ""),
+        metal=fastener.hole_material or _METAL,
+        depth=fastener.engagement,
+        wall=fastener.wall,
+        stripped=fastener.state == "stripped",
+    )
+    return partial(
+        plan_rethread,
+        hole,
+        grub=fastener.kind == "grub screw",
+        screw=fastener.screw_material or "steel",
+        purpose=fastener.name,
+    )
+
+
+def _breaks_the_flange(fastener: Fastener, plan: RethreadPlan) -> bool:
+    """A fresh hole beside the old one goes through the joint's face, and takes the cover's hole with it."""
+    return fastener.holds in ("cover", "gland") and plan.choice == FRESH
 
 
 def _find_joint_torque(fastener: Fastener, engine: Engine, loads: Mapping[str, PartLoads]) -> float | None:
@@ -115,14 +145,11 @@ def _say_help(hold: HoldingPlan | None) -> str:
 def _list_holding(fastener: Fastener, hold: HoldingPlan | None) -> Iterator[str]:
     if hold is None:
         return
-    for number, step in enumerate(hold.steps):
-        if number == 0 and fastener.holds == "eccentric":
-            yield (
-                "Set the eccentric as the sheet on setting the valve has it, nip the screw only lightly until both "
-                "leads have been measured, and scribe a line across eccentric and shaft: it shows the first slip."
-            )
-        else:
-            yield step
+    start = (
+        "Set the eccentric as the sheet on setting the valve has it, nip the screw only lightly until both leads have "
+        "been measured, and scribe a line across eccentric and shaft: it shows the first slip."
+    )
+    yield from list_steps(hold, find_way(hold), start=start if fastener.holds == "eccentric" else "")
 
 
 def _list_cautions(fastener: Fastener, plan: RethreadPlan, hold: HoldingPlan | None) -> tuple[str, ...]:
@@ -167,10 +194,11 @@ def _list_items(fastener: Fastener, plan: RethreadPlan, hold: HoldingPlan | None
     if hold is None:
         return tuple(_count(fastener, item) for item in plan.have_ready)
     name, length = plan.new.name, fastener.engagement
-    long = name if length is None else f"{name} x {1e3 * length:g} mm"
+    # Screws are sold by half millimetres: none that stands out of its hole.
+    long = name if length is None or length < _SHORTEST else f"{name} x {floor(2e3 * length + 1e-6) / 2:g} mm"
     screws = (
         replace(item, name=item.name.replace(name, long, 1)) if item.shelf == "screws" else item
-        for item in hold.have_ready
+        for item in list_items(hold, find_way(hold))
     )
     return merge_items((*(item for item in plan.have_ready if item.shelf != "screws"), *screws))
 
@@ -180,7 +208,7 @@ def _count(fastener: Fastener, item: Item) -> Item:
     if item.shelf != "screws":
         return item
     kind = fastener.kind if fastener.kind in ("stud", "bolt") else "screw"
-    return replace(item, name=item.name.replace(" screw,", f" {kind},"), count=fastener.count)
+    return replace(item, name=item.name.replace(" screw,", f" {kind},"), count=fastener.count or 1)
 
 
 def _say_others(fastener: Fastener, plan: RethreadPlan) -> Iterator[str]:
@@ -209,5 +237,6 @@ def _say_hold(hold: HoldingPlan) -> tuple[str, ...]:
     return (
         f"Seated to {say_torque(hold.grip.seating)} the new screw holds {say_torque(hold.grip.holds)} at the shaft; "
         f"the run puts {say_torque(hold.torque)} on it, {hold.factor:g} times that is wanted: {verdict}.",
+        *list_notes(find_way(hold)),
         *hold.notes,
     )

@@ -10,6 +10,7 @@ from lapwright.findings.finding import SEVERITIES, Finding
 from lapwright.findings.parts import (
     bearing_thread,
     cover_studs,
+    drawn_screw,
     holding_screw,
     joint_sheet,
     packing_kind,
@@ -30,6 +31,7 @@ _SUSPECTS = (
     bearing_thread.suspect,
     worn_pin.suspect,
     cover_studs.suspect,
+    drawn_screw.suspect,
     joint_sheet.suspect,
 )
 

@@ -13,6 +13,8 @@ from lapwright.findings.parts.taking import list_missing, say_taken
 from lapwright.workshop.pins import ShankVerdict, judge_thread_in_bearing
 
 CODE = "thread-as-bearing"
+#: More of the moving part than this on thread spoils its running [-]; common practice, no source.
+_MUCH = 0.1
 
 
 def suspect(engine: Engine, loads: Mapping[str, PartLoads]) -> Iterator[Finding]:
@@ -45,10 +47,10 @@ def _tell(pin: Pin, judged: ShankVerdict) -> Finding:
         code=CODE,
         cylinder=pin.cylinder,
         end=None,
-        severity="spoils-it",
+        severity="spoils-it" if judged.thread_inside > _MUCH * judged.moving_part else "worth-doing",
         size=judged.thread_inside * 1e3,
         unit="mm",
-        title=f"The {pin.name} is a {what}, and the part turns on its thread",
+        title=f"The part on the {pin.name} turns on the thread of a {what}",
         because=f"{judged.sentence.rstrip('.')}{say_taken(taken)}, counted from where the part begins",
         effect="; ".join(f"{reason[:1].lower()}{reason[1:].rstrip('.')}" for reason in judged.reasons[:2]),
         check_next="draw it out and look: bright crests, and a mark of each thread in the hole",

@@ -52,7 +52,7 @@ def describe_cover(fastener: Fastener, engine: Engine, loads: Mapping[str, PartL
     pressure = find_pressure(engine, load)
     if fastener.holds != "cover" or fastener.kind == "grub screw":
         return None
-    if fastener.thread is None or bore is None or pressure is None:
+    if fastener.thread is None or fastener.count is None or bore is None or pressure is None:
         return None
     outside = fastener.joint_outside or bore + _LAND
     temperature = _find_temperature(load, engine, pressure)
@@ -121,7 +121,7 @@ def _tell(fastener: Fastener, figures: CoverFigures, *, taken: tuple[Assumed, ..
         because=(
             f"{say_torque(found.torque)} pulls {found.pull:.0f} N in each {fastener.thread}, {found.stress / 1e6:.0f} "
             f"MPa, which is {share:.0f} % of the proof stress{say_taken(taken)}; the joint asks "
-            f"{say_torque(figures.torque)}, and {say_torque(figures.most_torque)} is the most that may be used"
+            f"{say_torque(figures.stud.torque)}, and {say_torque(figures.most_torque)} is the most that may be used"
         ),
         effect=(
             "a stud stretched past its proof stress has lost its grip and may part under pressure: put none on"

@@ -38,7 +38,7 @@ def _is_let_in(fastener: Fastener) -> bool:
 
 
 def find_held(fastener: Fastener, plan: HoldingPlan) -> float:
-    """Return what the screws hold as they are [N m], with the flat under them and a second one beside the first.
+    """Return what the screws hold as they are [N m]: as drawn, with the flat under them, a second beside the first.
 
     Parameters
     ----------
@@ -48,7 +48,8 @@ def find_held(fastener: Fastener, plan: HoldingPlan) -> float:
     Source: set-screw-chart (flat); common practice, no source (a second screw)
     """
     flat = ON_A_FLAT if fastener.seat == "flat" else 1.0
-    return plan.grip.holds * flat * (TWO_SCREWS if fastener.count > 1 else 1.0)
+    drawn = 1.0 if fastener.torque is None else min(fastener.torque / plan.grip.seating, 1.0)
+    return plan.grip.holds * drawn * flat * (TWO_SCREWS if (fastener.count or 1) > 1 else 1.0)
 
 
 def plan_hold(
@@ -134,7 +135,7 @@ def list_load_taken(fastener: Fastener, engine: Engine, loads: Mapping[str, Part
 
 def _say_screws(fastener: Fastener) -> str:
     on = " on a flat" if fastener.seat == "flat" else ""
-    return f"two{on} hold" if fastener.count > 1 else f"it holds{on}"
+    return f"two{on} hold" if (fastener.count or 1) > 1 else f"it holds{on}"
 
 
 def _tell(fastener: Fastener, plan: HoldingPlan, *, taken: tuple[Assumed, ...]) -> Finding:
@@ -147,7 +148,7 @@ def _tell(fastener: Fastener, plan: HoldingPlan, *, taken: tuple[Assumed, ...]) 
         severity="stops-it" if held < plan.torque else "spoils-it",
         size=share,
         unit="%",
-        title=f"The {fastener.name} does not hold the {fastener.holds} for sure",
+        title=f"The {fastener.name} may not hold the {fastener.holds}",
         because=(
             f"seated to {say_torque(plan.grip.seating)} {_say_screws(fastener)} {say_torque(held)} at the shaft"
             f"{say_taken(taken)}; the run puts {say_torque(plan.torque)} on it, and {plan.factor:g} times that is "

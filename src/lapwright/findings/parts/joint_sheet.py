@@ -13,14 +13,14 @@ from lapwright.findings.parts.packing_kind import CODE
 from lapwright.workshop.gasket_choice import OLD_SHEET, GasketChoice, choose_gaskets
 
 #: What chars beyond its limit and is renewed, and is fitted nonetheless: told with the cover, and no fault by itself.
-_PUT_UP_WITH = "oiled paper"
+PUT_UP_WITH = "oiled paper"
 
 
 def suspect(engine: Engine, loads: Mapping[str, PartLoads]) -> Iterator[Finding]:
     """Suspect every joint of a sheet that does not stand what it has to hold."""
     for fastener in engine.fasteners:
         choice = judge_joint(fastener, engine, loads)
-        if choice is not None and not choice.fits and choice.gasket != _PUT_UP_WITH:
+        if choice is not None and not choice.fits and choice.gasket != PUT_UP_WITH:
             yield _tell(fastener, choice)
 
 

@@ -65,6 +65,8 @@ def name_fasteners(fastener: Fastener) -> tuple[str, str]:
     >>> name_fasteners(Fastener(name="cover stud", cylinder="A", number=1, count=6))
     ('cover studs', 'are')
     """
-    several = fastener.count > 1 or fastener.name.endswith("s")
-    plain = fastener.name if not several or fastener.name.endswith("s") else f"{fastener.name}s"
+    # "screws", "studs B": a name that speaks of several needs no other ending.
+    named_so = any(word.endswith("s") for word in fastener.name.lower().split())
+    several = named_so or (fastener.count or 1) > 1
+    plain = f"{fastener.name}s" if several and not named_so else fastener.name
     return plain, "are" if several else "is"

@@ -10,7 +10,7 @@ from lapwright.engine.parts import Gland
 from lapwright.errors import BadInput
 from lapwright.findings.finding import Finding
 from lapwright.findings.parts.names import name_gland, name_glands
-from lapwright.workshop.gland import SectionVerdict, judge_section
+from lapwright.workshop.gland import ENTRY, FEWEST, SectionVerdict, judge_section
 
 CODE = "gland-leaks"
 
@@ -27,7 +27,8 @@ def suspect(engine: Engine, loads: Mapping[str, PartLoads]) -> Iterator[Finding]
         if empty:
             yield _tell_empty(empty)
     for gland in engine.glands:
-        yield from _suspect_section(gland)
+        # How many rings there are counts only where they fit at all.
+        yield from tuple(_suspect_section(gland)) or _suspect_rings(gland)
 
 
 def _tell_empty(glands: tuple[Gland, ...]) -> Finding:
@@ -90,5 +91,32 @@ def _suspect_section(gland: Gland) -> Iterator[Finding]:
         because=judged.reason.rstrip("."),
         effect="it leaks past however far the nut is drawn up" if thin else "it grips the rod, and the rod scores",
         check_next="take one ring out, whole, and measure it where it was not pressed",
+        part=name_gland(gland),
+    )
+
+
+def _suspect_rings(gland: Gland) -> Iterator[Finding]:
+    """More rings than go into the box, or too few where there is room for more."""
+    depth, section, rings = gland.box_depth, gland.packing_section, gland.rings
+    if None in (depth, section, rings) or (gland.packed_with or "").endswith(("nothing", "O-ring")):
+        return
+    assert depth is not None
+    assert section is not None
+    assert rings is not None
+    many, few = rings * section > depth, rings < FEWEST and depth >= (FEWEST + ENTRY) * section
+    if not many and not few:
+        return
+    stack = f"{rings} ring{'s' if rings > 1 else ''} of {section * 1e3:.2f} mm in a box {depth * 1e3:.2f} mm deep"
+    yield Finding(
+        code=CODE,
+        cylinder=gland.cylinder,
+        end=None,
+        severity="worth-doing",
+        size=None,
+        unit="",
+        title=f"The {name_gland(gland)} has {'more rings than go in' if many else 'too few rings'}",
+        because=f"{stack}: {'the nut draws up on packing alone' if many else f'{FEWEST} at least seal, from memory'}",
+        effect="the gland stands out and comes down askew" if many else "it leaks past, or is drawn up until it grips",
+        check_next="count them as they come out, whole, and measure the box to its bottom",
         part=name_gland(gland),
     )
