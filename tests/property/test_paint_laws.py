@@ -16,7 +16,8 @@ from lapwright.workshop.finish_plan import FinishPlan
 from lapwright.workshop.paint_choice import choose_paint, find_etch_primer, find_paint, list_paints
 from lapwright.workshop.paint_faults import PAINT_FAULTS
 from lapwright.workshop.paint_film import build_film, find_sag_speed, find_volume, find_wet_film
-from lapwright.workshop.soldering import find_solder, fit_soldered_bush, judge_solder, order_joints
+from lapwright.workshop.solder_order import order_joints
+from lapwright.workshop.soldering import find_solder, fit_soldered_bush, judge_solder
 
 films = st.floats(1e-6, 5e-4)
 temperatures = st.floats(230.0, 1270.0)

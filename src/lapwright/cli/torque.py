@@ -11,8 +11,9 @@ from lapwright.cli.options import AsJson, HoleMetal, IsGrub, ScrewMetal
 
 if TYPE_CHECKING:
     from lapwright.job.torque_answer import TorqueAnswer
+    from lapwright.workshop.breaking import Breaking
     from lapwright.workshop.holding import Grip, HoldingPlan
-    from lapwright.workshop.tightening import Breaking, Limit, Tightening
+    from lapwright.workshop.tightening import Limit, Tightening
 
 
 def run(  # noqa: PLR0913 - a command has as many arguments as it has options

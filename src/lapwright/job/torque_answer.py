@@ -11,10 +11,11 @@ from lapwright.quantities import Quantity, read_length, read_torque, show_mm
 from lapwright.tables.materials import find_metal
 from lapwright.tables.naming import find_thread
 from lapwright.tables.threads import ThreadRow
+from lapwright.workshop.breaking import Breaking, find_breaking
 from lapwright.workshop.cautions import LET_DOWN, TRYING_UNDER_PRESSURE
 from lapwright.workshop.holding import SUITS, Clamp, Grip, HoldingPlan, measure_grip, plan_holding
 from lapwright.workshop.screws import COEFFICIENTS
-from lapwright.workshop.tightening import Breaking, Limit, Tightening, find_breaking, find_tightening
+from lapwright.workshop.tightening import Limit, Tightening, find_tightening
 
 #: What goes with a screw that is drawn tight.
 CAUTIONS: Final = (f"A stud or a cover screw may hold pressure. {LET_DOWN}", TRYING_UNDER_PRESSURE)

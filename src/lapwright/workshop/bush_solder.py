@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from lapwright.quantities import show_mm
-from lapwright.workshop.paint_choice import show_heat
+from lapwright.workshop.heat import show_heat
 from lapwright.workshop.soldering import SolderedBush, SolderJudgement, fit_soldered_bush, judge_solder
 
 #: The soft solder of every bench, which seals; and a silver solder, which carries.

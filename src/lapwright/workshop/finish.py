@@ -13,6 +13,7 @@ from lapwright.tables.materials import find_metal
 from lapwright.workshop.cautions import CURING, OLD_PACKING, OLD_PAINT, PAINT, STEAM
 from lapwright.workshop.finish_plan import Coat, FinishPlan
 from lapwright.workshop.finish_steps import Work, list_steps, list_steps_without_paint
+from lapwright.workshop.heat import show_heat
 from lapwright.workshop.item import Item
 from lapwright.workshop.paint_choice import (
     FAMILIES,
@@ -24,7 +25,6 @@ from lapwright.workshop.paint_choice import (
     choose_primer,
     find_etch_primer,
     list_others,
-    show_heat,
     show_limit,
 )
 from lapwright.workshop.paint_faults import PAINT_FAULTS, explain_faults

@@ -11,7 +11,8 @@ from typing import Final
 
 from lapwright.quantities import show_number
 from lapwright.workshop.finish_plan import Coat
-from lapwright.workshop.paint_choice import Paint, show_heat
+from lapwright.workshop.heat import show_heat
+from lapwright.workshop.paint_choice import Paint
 from lapwright.workshop.paint_film import show_micrometres
 
 #: How each family of metals is washed, roughened, and why paint has to follow soon.

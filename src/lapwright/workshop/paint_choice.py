@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Final
 
-from lapwright.quantities import show_number
 from lapwright.quantities.temperature import FREEZING
 from lapwright.tables.paints import PaintRow, list_paint_rows, match_paint
 from lapwright.tables.reading import is_from_memory
+from lapwright.workshop.heat import show_heat
 
 #: What a metal asks for before it is painted.
 FAMILIES: Final[Mapping[str, str]] = {
@@ -217,20 +217,6 @@ def choose_primer(paint: Paint, *, family: str, temperature: float) -> Paint | N
     hottest = max(temperature, paint.cure_heat or 0.0)
     on_bare_iron = family == "iron" and paint.name != _AEROSOL
     return None if on_bare_iron or paint.wants_bare or not etch.stands(hottest) else etch
-
-
-def show_heat(temperature: float) -> str:
-    """Show a temperature as the tins do.
-
-    Parameters
-    ----------
-    temperature: [K]
-
-    Example:
-    >>> show_heat(366.15)
-    '93 degC'
-    """
-    return f"{show_number(temperature - FREEZING, 0)} degC"
 
 
 def show_limit(paint: Paint) -> str:

@@ -1,21 +1,19 @@
-"""Solder: what an alloy stands in steam, in which order joints are made, and how loose a soldered bush has to be."""
+"""Solder: what an alloy stands in steam, and how loose a soldered bush has to be."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import pairwise
 from math import isfinite
 from typing import Final
 
 from lapwright.errors import DoesNotFit, NotOneOf, OutOfRange
 from lapwright.quantities import show_length_both, show_mm
 from lapwright.quantities.figure import show_start
-from lapwright.sources import cite
 from lapwright.tables.materials import Metal, find_metal
 from lapwright.tables.solders import KINDS, SolderRow, find_brazing_gap, list_solders
 from lapwright.workshop.cautions import FLAME
-from lapwright.workshop.paint_choice import show_heat
+from lapwright.workshop.heat import show_heat
 
 #: How a solder takes a temperature in service.
 VERDICTS: Final = ("stands", "creeps", "melts")
@@ -47,6 +45,7 @@ _ROOM: Final = 293.15
 _COLDEST, _HOTTEST = 223.15, 1273.15
 #: A hole wider than this is none for a bush of a small engine [m].
 _WIDEST: Final = 0.5
+_STEAM_SOURCE: Final = "Heat of steam: IAPWS R7-97, industrial formulation 1997."
 _CREEP_SOURCE: Final = "Where soft solder begins to creep, four fifths of its solidus in kelvin: from memory."
 
 
@@ -68,15 +67,6 @@ class SolderJudgement:
     notes: tuple[str, ...]
     cautions: tuple[str, ...]
     sources: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class JointOrder:
-    """In which order alloys are used on one part, and whether each leaves the joints before it alone."""
-
-    alloys: tuple[str, ...]
-    works: bool
-    why: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -133,7 +123,7 @@ def judge_solder(alloy: str, temperature: float) -> SolderJudgement:
     NotOneOf: no alloy is called so
     OutOfRange: a temperature at which nothing soldered is in service
 
-    Source: from memory (creep); melting ranges as the rows of the table of solders say
+    Source: from memory (creep); iapws-r7-97 (heat of steam); melting ranges as the rows of the table of solders say
 
     Example: tin-lead solder in steam of 4 bar
     >>> judge_solder("60Sn40Pb", 425.15).verdict
@@ -147,7 +137,7 @@ def judge_solder(alloy: str, temperature: float) -> SolderJudgement:
         (one for one in list_solders() if _judge(one, temperature) == VERDICTS[0]), key=lambda one: one.liquidus
     )
     soft = row.kind == _SOFT
-    on_soft = (_CREEP_SOURCE, f"Heat of steam: {cite('iapws-r7-97')}.") if soft else ()
+    on_soft = (_CREEP_SOURCE, _STEAM_SOURCE) if soft else ()
     return SolderJudgement(
         alloy=row.alloy,
         solidus=row.solidus,
@@ -177,38 +167,6 @@ def _explain(row: SolderRow, temperature: float, verdict: str) -> str:
     if verdict == "creeps":
         return f"{melts}: at {hot} it does not melt, but gives way slowly under any load. It may seal there, not hold."
     return f"{melts}: it stands {hot}."
-
-
-def order_joints(alloys: Sequence[str]) -> JointOrder:
-    """Return in which order several alloys are used on one part, so that no joint melts the one before it.
-
-    Parameters
-    ----------
-    alloys: their names, in any order
-
-    Raises
-    ------
-    NotOneOf: no alloy is called so, or more than one
-
-    Source: common practice, no source; melting ranges from the table of solders
-
-    Example:
-    >>> order = order_joints(["Ag155", "AG21"])
-    >>> order.works, order.alloys[0]
-    (True, '30Ag (AG21)')
-    """
-    rows = sorted(map(find_solder, alloys), key=lambda row: (row.liquidus, row.solidus), reverse=True)
-    names = tuple(row.alloy for row in rows)
-    clash = next(((first, then) for first, then in pairwise(rows) if then.liquidus >= first.solidus), None)
-    if clash is None:
-        return JointOrder(names, True, "Each is all liquid before the joint made before it begins to melt.")
-    first, then = clash
-    why = (
-        f"{then.alloy} is liquid only at {show_heat(then.liquidus)}, and {first.alloy} begins to melt at "
-        f"{show_heat(first.solidus)}: the first joint opens while the second is made. Take alloys further apart, or "
-        "make both joints in one heat."
-    )
-    return JointOrder(names, False, why)
 
 
 def fit_soldered_bush(hole: float, *, alloy: str, bush: str, body: str) -> SolderedBush:

@@ -8,7 +8,8 @@ from lapwright.errors import NotOneOf, NotText
 from lapwright.tables.conflicts import list_conflicts
 from lapwright.tables.elastomers import find_elastomer
 from lapwright.tables.gaskets import find_gasket
-from lapwright.tables.materials import find_metal, list_materials, list_metals, shear_strength
+from lapwright.tables.material_rows import list_materials
+from lapwright.tables.materials import find_metal, list_metals, shear_strength
 from lapwright.tables.packings import find_packing_limit
 
 #: Density [kg/m3], stiffness [GPa], expansion [1e-6/K], conductivity [W/(m K)], shear [MPa]: the set to use.

@@ -10,7 +10,8 @@ from lapwright.tables.bearings import list_bearings
 from lapwright.tables.elastomers import list_elastomers
 from lapwright.tables.fits import list_fits
 from lapwright.tables.inserts import list_inserts
-from lapwright.tables.materials import list_materials, list_metals
+from lapwright.tables.material_rows import list_materials
+from lapwright.tables.materials import list_metals
 from lapwright.tables.naming import find_thread
 from lapwright.tables.orings import list_grooves, list_orings
 from lapwright.tables.packings import list_packing_limits, list_packings, list_widths

@@ -6,7 +6,8 @@ import pytest
 
 from lapwright.errors import DoesNotFit, NotOneOf, OutOfRange
 from lapwright.workshop import cautions
-from lapwright.workshop.soldering import find_solder, fit_soldered_bush, judge_solder, order_joints
+from lapwright.workshop.solder_order import order_joints
+from lapwright.workshop.soldering import find_solder, fit_soldered_bush, judge_solder
 
 FREEZING = 273.15
 

@@ -7,12 +7,12 @@ import pytest
 from lapwright.errors import DoesNotFit, NotOneOf
 from lapwright.tables.naming import find_thread
 from lapwright.tables.set_screws import KeyRow, list_keys
+from lapwright.workshop.breaking import find_breaking
 from lapwright.workshop.screws import PUBLISHED, is_past_proof
 from lapwright.workshop.strength import stress_area
 from lapwright.workshop.tightening import (
     Tightening,
     bare_length,
-    find_breaking,
     find_key,
     find_socket,
     find_tightening,
