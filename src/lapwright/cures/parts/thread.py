@@ -50,7 +50,8 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
     fastener = find_fastener(finding, engine)
     if fastener is None or fastener.thread is None:
         return None
-    plan_hole = _plan(fastener)
+    load = loads.get(fastener.cylinder)
+    plan_hole = _plan(fastener, temperature=None if load is None or load.fluid != "steam" else load.temperature)
     try:
         plan = plan_hole()
         if _breaks_the_flange(fastener, plan):
@@ -84,13 +85,14 @@ def find_new_thread(fastener: Fastener) -> str | None:
     return None if _breaks_the_flange(fastener, plan) else plan.new.name
 
 
-def _plan(fastener: Fastener) -> Callable[..., RethreadPlan]:
+def _plan(fastener: Fastener, *, temperature: float | None = None) -> Callable[..., RethreadPlan]:
     hole = Hole(
         thread=find_thread(fastener.thread or ""),
         metal=fastener.hole_material or _METAL,
         depth=fastener.engagement,
         wall=fastener.wall,
         stripped=fastener.state == "stripped",
+        temperature=temperature,
     )
     return partial(
         plan_rethread,
