@@ -421,8 +421,7 @@ READING = {
         "<metals>",
         "Strength is that of the condition in the table, the lowest where sources differ. `drill`, `torque` and "
         "`rethread` take the other names as well.",
-        "What is tapped, after `drill --in`: <tapped>. What a screw is of: <screws>. How its thread is: "
-        "<conditions>.",
+        "What is tapped, after `drill --in`: <tapped>. What a screw is of: <screws>. How its thread is: <conditions>.",
     ),
     "Drawers": ("`--drawers` says which drills there are to choose from: <drawers>. What is in them: <drills>.",),
     "Packings and rings": (
