@@ -132,7 +132,7 @@ def plan_rethread(
     Raises
     ------
     NotOneOf: a metal that is not known
-    DoesNotFit: the new thread is not larger, or a length is none
+    DoesNotFit: the new thread is not larger, a length is none, or the torque is more than the screw bears
 
     Source: common practice, no source; fed-std-h28 (length of thread)
     """
@@ -149,6 +149,7 @@ def plan_rethread(
     )
     if torque is None and grub:
         torque = _find_seating(way.new, held)
+    _refuse_too_much(torque, held)
     seal = _find_seal(hole, way)
     work = _lay_out(hole, way, held=held, torque=torque, grub=grub)
     work = replace(work, purposes=(purpose,) if purpose else (), seal=seal.seal if seal else "")
@@ -191,6 +192,15 @@ def _find_seal(hole: Hole, way: _Way) -> BushSeal | None:
     from lapwright.workshop.bush_solder import choose_seal
 
     return choose_seal(hole.metal, _find_drill(way), temperature=hole.temperature, into_steam=hole.into_steam)
+
+
+def _refuse_too_much(torque: float | None, held: Tightening) -> None:
+    # A hole that is too short for the torque is told with the plan: it may be deepened, the screw not strengthened.
+    first = next(limit for limit in held.limits if limit.part != "hole thread")
+    if torque is not None and torque > first.torque * (1 + 1e-9):
+        what = f"{say_torque(torque)} is more than {held.row.name} bears here: the {first.part} {first.how}"
+        instead = f"draw it to {say_torque(held.torque)}, or take a larger screw"
+        raise DoesNotFit(f"{what} at {say_torque(first.torque)}", instead)
 
 
 def _choose(hole: Hole, new: ThreadRow | None, *, keep_screw: bool) -> _Way:
