@@ -45,7 +45,11 @@ def _change(engine: Engine, cure: PartCure, **changes: object) -> Engine:
 
 def _rethread(engine: Engine, cure: PartCure) -> Engine:
     thread = cure.set["thread"]
-    return _change(engine, cure, thread=thread, screw=thread, state="sound", torque=_number(cure, "torque_nm"))
+    (fastener,) = (one for one in engine.fasteners if (one.cylinder, one.name) == (cure.cylinder, cure.part))
+    # A grub screw is seated dry, whatever was between the threads before.
+    dry = {"thread_is": "dry"} if fastener.kind == "grub screw" else {}
+    changes = {"thread": thread, "screw": thread, "state": "sound", "torque": _number(cure, "torque_nm"), **dry}
+    return _change(engine, cure, **changes)
 
 
 def _draw_up(engine: Engine, cure: PartCure) -> Engine:
@@ -58,13 +62,15 @@ def _renew(engine: Engine, cure: PartCure) -> Engine:
 
 def _secure(engine: Engine, cure: PartCure) -> Engine:
     flat, two = {"seat": "flat"}, {"count": 2}
-    done = {
+    done: dict[str, dict[str, object]] = {
+        "drawn to its seat on the plain shaft": {},
         "on a filed flat": flat,
         "two screws at a right angle": two,
         "two screws on flats": {**flat, **two},
         "dog or cone point let into a dimple": {"seat": "dimple", "point": "dog"},
     }
-    return _change(engine, cure, **done[cure.title.partition("hold: ")[2]])
+    torque = _number(cure, "seating_torque_nm")
+    return _change(engine, cure, torque=torque, **done[cure.title.partition("hold: ")[2]])
 
 
 def _make_pin(engine: Engine, cure: PartCure) -> Engine:

@@ -64,11 +64,20 @@ def build_fasteners(found: Mapping[int, Values], sizes: tuple[Sizes, ...], *, le
             continue
         _check_figures(form)
         _check_owner(form, names)
+        _check_screw(form)
         _check_joint(form, sizes)
         _check_shaft(form)
         plain = {"name": f"{values.get('holds', '')} {values.get('kind', 'screw')}".strip(), **_plain(form)}
         built.append(Fastener(**{"cylinder": names[0], **plain}, number=number + 1))
     return tuple(built)
+
+
+def _check_screw(form: Form) -> None:
+    for key in ("thread", "screw"):
+        row = form.values.get(key)
+        if row is not None and row.series == "BSP":
+            instead = "measure over the crests: its name is a pipe's bore, and no screw has it"
+            form.strike("does-not-fit", key, f"{row.name} is a pipe thread", instead=instead)
 
 
 def _check_joint(form: Form, sizes: tuple[Sizes, ...]) -> None:

@@ -115,6 +115,7 @@ def plan_rethread(
     torque: float | None = None,
     screw: str = "steel",
     grub: bool = False,
+    condition: str = "dry",
     purpose: str = "",
 ) -> RethreadPlan:
     """Choose the way out for a worn or stripped hole, and lay out the work.
@@ -127,11 +128,12 @@ def plan_rethread(
     torque: what the screw has to bear [N.m]; left out, what it can be drawn to
     screw: its metal
     grub: whether it is a socket grub screw, which is drawn to its seating torque at most
+    condition: of its thread when it is drawn up, as `find_tightening` has it
     purpose: the part it is for, as it stands on a shopping list
 
     Raises
     ------
-    NotOneOf: a metal that is not known
+    NotOneOf: a metal or a condition that is not known
     DoesNotFit: the new thread is not larger, a length is none, or the torque is more than the screw bears
 
     Source: common practice, no source; fed-std-h28 (length of thread)
@@ -145,6 +147,7 @@ def plan_rethread(
         engagement=hole.depth or way.new.major,
         screw=screw,
         grub=grub,
+        condition=condition,
         bore=_find_bore(way),
     )
     if torque is None and grub:
@@ -195,9 +198,9 @@ def _find_seal(hole: Hole, way: _Way) -> BushSeal | None:
 
 
 def _refuse_too_much(torque: float | None, held: Tightening) -> None:
-    # A hole that is too short for the torque is told with the plan: it may be deepened, the screw not strengthened.
-    first = next(limit for limit in held.limits if limit.part != "hole thread")
-    if torque is not None and torque > first.torque * (1 + 1e-9):
+    # Threads too short for the torque are told with the plan: a hole may be deepened, a screw not strengthened.
+    first = next((limit for limit in held.limits if limit.part in ("screw shank", "hex key")), None)
+    if torque is not None and first is not None and torque > first.torque * (1 + 1e-9):
         what = f"{say_torque(torque)} is more than {held.row.name} bears here: the {first.part} {first.how}"
         instead = f"draw it to {say_torque(held.torque)}, or take a larger screw"
         raise DoesNotFit(f"{what} at {say_torque(first.torque)}", instead)

@@ -72,6 +72,7 @@ def test_the_schema_takes_what_the_reader_takes() -> None:
         ('joint_outside = "30 mm"', 'joint_outside = "19 mm"', "does-not-fit", "fastener.1.joint_outside"),
         ('shaft = "5 mm"', 'shaft = "2.5 mm"', "does-not-fit", "fastener.0.shaft"),
         ('nut_thread = "3/8 x 32"', 'nut_thread = "M3"', "does-not-fit", "cylinder.0.gland.0.nut_thread"),
+        ('\nthread = "7BA"\nscrew', '\nthread = "G1/16"\nscrew', "does-not-fit", "fastener.0.thread"),
         ('moving_part = "4 mm"', 'diameter = "1 mm"\nhole = "4.3 mm"', "absurd", "pin.0.hole"),
         ('surface = "600 cm2"', 'surface = "600 mm"', "unknown-unit", "finish.surface"),
         ('metal = "cast iron"', 'metal = "pot metal"', "not-one-of", "finish.metal"),

@@ -15,7 +15,6 @@ from lapwright.findings.parts.cover_studs import describe_cover, list_taken
 from lapwright.findings.parts.joint_sheet import PUT_UP_WITH, judge_joint
 from lapwright.findings.parts.names import name_fasteners
 from lapwright.findings.parts.worn_thread import CODE as WORN
-from lapwright.findings.parts.worn_thread import is_worn
 from lapwright.workshop.cover_plan import CoverPlan, plan_cover
 from lapwright.workshop.item import Item, merge_items
 
@@ -32,7 +31,7 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
     fastener = find_fastener(finding, engine)
     if fastener is None:
         return None
-    if is_worn(fastener):
+    if fastener.state in ("worn", "stripped"):
         # The holes are cut anew first, and the cover goes back on the screws that are there then.
         fastener = replace(fastener, thread=find_new_thread(fastener) or fastener.thread)
     wish = describe_cover(fastener, engine, loads)

@@ -36,7 +36,8 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
         code="secure-screw",
         cylinder=fastener.cylinder,
         part=fastener.name,
-        title=f"Make the {fastener.name} hold: {way.name}",
+        # The plain shaft is enough where the screw was only never drawn to its seat.
+        title=f"Make the {fastener.name} hold: {'drawn to its seat ' * (way is plan.ways[0])}{way.name}",
         answers=(finding.code,),
         work="an evening",
         steps=tuple(list_steps(plan, way)),

@@ -99,6 +99,8 @@ def _plan(fastener: Fastener, *, temperature: float | None = None) -> Callable[.
         hole,
         grub=fastener.kind == "grub screw",
         screw=fastener.screw_material or "steel",
+        # A grub screw is seated dry, whatever was between the threads before.
+        condition="dry" if fastener.kind == "grub screw" else fastener.thread_is or "dry",
         purpose=fastener.name,
     )
 

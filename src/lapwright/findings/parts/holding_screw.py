@@ -68,6 +68,9 @@ def plan_hold(
     name = thread or fastener.thread
     if torque is None or name is None or fastener.shaft is None or fastener.kind not in _PRESSING:
         return None
+    if fastener.screw_material not in (None, "steel"):
+        # What a screw of another metal holds was never published.
+        return None
     row = find_thread(name)
     clamp = Clamp(
         row=row,
