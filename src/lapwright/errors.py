@@ -17,15 +17,23 @@
     │   ├── NotInTable          a size beyond the end of a table
     │   ├── DoesNotFit          two sizes that cannot both be true of one part
     │   ├── OtherFormat         a record of a format not known here
+    │   ├── NotAPhotograph      bytes that are no JPEG, PNG or WebP, or too large a picture
     │   └── FlawedRecord        a record with errors, which are listed in it
     ├── Conflict                two hands at the same thing
-    │   └── RecordChanged       the file is no longer what was read
+    │   ├── RecordChanged       the file is no longer what was read
+    │   ├── RecordClash         the same key was changed on both sides
+    │   └── LogChanged          an entry of the log book is no longer what was read
     └── Refused                 understood, and not done
         ├── CannotChange        a key of the record that cannot be set this way
         ├── CannotRun           an engine, or what it is to be run on, of which no turn can be worked out
         ├── CannotSave          the file system said no
         ├── CannotSweep         many settings that cannot be worked through, or not to the end
-        └── CannotVary          a key of the record that cannot be varied this way
+        ├── CannotVary          a key of the record that cannot be varied this way
+        ├── DamagedLog          a log book that does not pass its check
+        ├── NewerLog            a log book written by a later version
+        ├── NotAllowed          asked for by somebody who may not
+        ├── NotThere            an engine, an entry or a page that does not exist
+        └── TooLarge            more than is taken at once
 
 A flawed record is none of these: it is read into a list of problems (`lapwright.record`).
 """
@@ -235,6 +243,15 @@ class OtherFormat(BadInput):
         super().__init__(f"format {written} cannot be read by this program", "write format = 1")
 
 
+class NotAPhotograph(BadInput):
+    """Bytes that are no photograph, or one too large to be opened safely."""
+
+    code = "not-a-photograph"
+
+    def __init__(self, name: str, why: str) -> None:
+        super().__init__(f"{name} {why}", "take a JPEG, PNG or WebP picture")
+
+
 class FlawedRecord(BadInput):
     """A record that has to be mended before anything can be said; it carries the problems found."""
 
@@ -253,6 +270,31 @@ class RecordChanged(Conflict):
 
     def __init__(self, path: str) -> None:
         super().__init__(f"{path} has changed since it was read", "read it again, then make the change once more")
+
+
+class RecordClash(Conflict):
+    """The same key of a record was changed here and in the file; all three texts are told.
+
+    `base` is what stood there when it was read, `yours` what you want, `theirs` what the file says now, as written;
+    None where the key does not stand there. `digest` is that of the file as it is now.
+    """
+
+    code = "record-clash"
+
+    def __init__(self, key: str, *, base: str | None, yours: str | None, theirs: str | None, digest: str = "") -> None:
+        super().__init__(f"{key} was changed in the file as well", "choose which of the two is to stand")
+        self.key, self.base, self.yours, self.theirs, self.digest = key, base, yours, theirs, digest
+
+
+class LogChanged(Conflict):
+    """An entry of the log book is not the one that was read."""
+
+    code = "log-changed"
+
+    def __init__(self) -> None:
+        super().__init__(
+            "the entry has been changed since it was read", "read it again, then make the change once more"
+        )
 
 
 class CannotChange(Refused):
@@ -300,3 +342,48 @@ class CannotVary(Refused):
     def __init__(self, key: str, why: str, instead: str = "") -> None:
         super().__init__(f"{key} cannot be varied: {why}", instead)
         self.key = key
+
+
+class DamagedLog(Refused):
+    """A log book that does not pass its check; nothing in it was touched."""
+
+    code = "damaged-log"
+
+    def __init__(self, path: str, why: str, way_back: str) -> None:
+        super().__init__(f"{path} is damaged ({why})", way_back)
+
+
+class NewerLog(Refused):
+    """A log book written by a later version of the program."""
+
+    code = "newer-log"
+
+    def __init__(self, path: str) -> None:
+        super().__init__(f"{path} was written by a later version of lapwright", "use that version, or another folder")
+
+
+class NotThere(Refused):
+    """Something that does not exist."""
+
+    code = "not-there"
+
+    def __init__(self, what: str, instead: str = "") -> None:
+        super().__init__(f"there is no {what}", instead)
+
+
+class NotAllowed(Refused):
+    """Asked for by somebody who may not."""
+
+    code = "not-allowed"
+
+    def __init__(self, why: str, instead: str = "") -> None:
+        super().__init__(why, instead)
+
+
+class TooLarge(Refused):
+    """More than is taken at once."""
+
+    code = "too-large"
+
+    def __init__(self, what: str, most: str) -> None:
+        super().__init__(f"{what} is larger than {most}", "send less at once")

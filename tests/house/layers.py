@@ -39,7 +39,8 @@ ROOMS: dict[str, tuple[int, set[str]]] = {
     "papers": (6, _PAPERS),
     "job": (7, _BELOW_JOB),
     "bench": (8, {"job", "record", "quantities", "papers"}),
-    "cli": (9, {"job", "quantities"}),
+    # The command that opens the bench starts it, and nothing else of the terminal knows it.
+    "cli": (9, {"job", "quantities", "bench"}),
     "__main__": (10, {"cli"}),
 }
 
@@ -51,9 +52,15 @@ OUTSIDE: dict[str, set[str]] = {
     "argparse": {"cli"},
     "typst": {"papers"},
     "font_source_sans_pro": {"papers"},
-    "tomllib": {"record"},
+    "tomllib": {"record", "bench.texts"},
     "csv": {"tables", "job"},
     "sqlite3": {"logbook"},
+    "PIL": {"logbook"},
+    "starlette": {"bench"},
+    "jinja2": {"bench"},
+    "uvicorn": {"bench"},
+    "websockets": {"bench"},
+    "zipfile": {"job"},
     "numpy": {"motion.many", "motion.ways", "medium", "cycle"},
     # One module compiles, so that compiled code is kept in one way.
     "numba": {"medium.compiling"},
@@ -70,8 +77,9 @@ OUTSIDE: dict[str, set[str]] = {
 FRONT_RANK = 7
 CLOCK_AND_LOTS = {"time", "datetime", "random", "secrets"}
 FILE_ROOMS = {"record", "tables", "logbook", "papers", "job"}
-#: It reads the sources of the kernels, to know whether the compiled code kept on disk is still theirs.
-FILE_MODULES = {"lapwright.medium.compiling"}
+#: One reads the sources of the kernels, to know whether the compiled code kept on disk is still theirs; the other the
+#: words of the bench's pages, which lie beside it.
+FILE_MODULES = {"lapwright.medium.compiling", "lapwright.bench.texts"}
 FILE_CALLS = {
     "open", "read_text", "read_bytes", "write_text", "write_bytes", "mkdir", "touch", "unlink", "rename", "rmdir",
     "mkstemp", "fdopen", "NamedTemporaryFile", "TemporaryDirectory", "files", "as_file",
