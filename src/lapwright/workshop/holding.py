@@ -69,7 +69,7 @@ class Seat:
 class Clamp:
     """One grub screw and where it sits: hub metal, shaft [m], length of thread in the hub [m], how it is made.
 
-    A `slotted` screw is of plain steel, others are socket screws of alloy steel; `worn` says so of the hub's thread.
+    A `slotted` screw is of `screw` metal, others are socket screws of alloy steel; `worn` says so of the hub's thread.
     """
 
     row: ThreadRow
@@ -78,6 +78,7 @@ class Clamp:
     engagement: float
     point: str = "cup"
     slotted: bool = False
+    screw: str = "steel"
     worn: bool = False
 
 
@@ -134,7 +135,7 @@ class HoldingPlan:
     sources: tuple[str, ...]
 
 
-def find_seat(row: ThreadRow, *, slotted: bool = False) -> Seat:
+def find_seat(row: ThreadRow, *, slotted: bool = False, metal: str = "steel") -> Seat:
     """Find the seating torque of a grub screw and what it holds then along a steel shaft.
 
     A size of the published tables is taken from them. Another one is given the torque between its neighbours, of which
@@ -143,7 +144,8 @@ def find_seat(row: ThreadRow, *, slotted: bool = False) -> Seat:
     Parameters
     ----------
     row: its thread
-    slotted: whether it is a slotted screw of plain steel
+    slotted: whether it is a slotted screw, of plain metal
+    metal: of a slotted one, one of `screws.SCREWS`
 
     Raises
     ------
@@ -152,9 +154,10 @@ def find_seat(row: ThreadRow, *, slotted: bool = False) -> Seat:
     Source: set-screw-chart; the rest: exact geometry
     """
     if slotted:
-        thrust = _OF_YIELD * SCREWS["steel"].proof * stress_area(row)
+        thrust = _OF_YIELD * SCREWS[metal].proof * stress_area(row)
         torque = torque_from_thrust(thrust, row.major, coefficient=_DRY)
-        source = "slotted screw of plain steel drawn to 0.6 of its yield, of which half becomes hold: our estimate"
+        named = "plain steel" if metal == "steel" else metal
+        source = f"slotted screw of {named} drawn to 0.6 of its yield, of which half becomes hold: our estimate"
         return Seat(torque=torque, hold=_DIGS * thrust, estimated=True, source=source)
     screws = sorted(list_set_screws(), key=lambda screw: screw.diameter)
     same = [screw for screw in screws if abs(screw.diameter - row.major) < _SAME_SIZE]
@@ -219,7 +222,7 @@ def measure_grip(clamp: Clamp) -> Grip:
             f"a {clamp.row.name} screw is thicker than a shaft of {show_mm(clamp.shaft)}",
             f"a grub screw is no thicker than its shaft, better about half: {show_mm(SUITS * clamp.shaft, 1)}",
         )
-    seat = find_seat(clamp.row, slotted=clamp.slotted)
+    seat = find_seat(clamp.row, slotted=clamp.slotted, metal=clamp.screw)
     held = find_tightening(clamp.row, hole=clamp.hub, engagement=clamp.engagement, worn=clamp.worn, grub=True)
     limit, seating = min(_list_limits(held, seat, clamp), key=lambda entry: entry[1])
     axial = seat.hold * seating / seat.torque * POINTS[clamp.point]

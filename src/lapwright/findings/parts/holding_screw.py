@@ -68,9 +68,6 @@ def plan_hold(
     name = thread or fastener.thread
     if torque is None or name is None or fastener.shaft is None or fastener.kind not in _PRESSING:
         return None
-    if fastener.screw_material not in (None, "steel"):
-        # What a screw of another metal holds was never published.
-        return None
     row = find_thread(name)
     clamp = Clamp(
         row=row,
@@ -79,6 +76,7 @@ def plan_hold(
         engagement=fastener.engagement or _ENGAGED * row.major,
         point=fastener.point or "cup",
         slotted=fastener.kind == "screw",
+        screw=fastener.screw_material or "steel",
     )
     try:
         return plan_holding(clamp, torque=torque, load="reversing", purpose=fastener.name)
