@@ -27,6 +27,7 @@
         ├── CannotChange        a key of the record that cannot be set this way
         ├── CannotRun           an engine, or what it is to be run on, of which no turn can be worked out
         ├── CannotSave          the file system said no
+        ├── CannotServe         the bench cannot listen where it was to
         ├── CannotSweep         many settings that cannot be worked through, or not to the end
         ├── CannotVary          a key of the record that cannot be varied this way
         ├── DamagedLog          a log book that does not pass its check
@@ -323,6 +324,15 @@ class CannotSave(Refused):
 
     def __init__(self, path: str, why: str) -> None:
         super().__init__(f"{path} cannot be written ({why})", "choose another name or place, or mend the permission")
+
+
+class CannotServe(Refused):
+    """The bench cannot listen where it was to."""
+
+    code = "cannot-serve"
+
+    def __init__(self, why: str, instead: str) -> None:
+        super().__init__(f"the bench cannot be opened: {why}", instead)
 
 
 class CannotSweep(Refused):

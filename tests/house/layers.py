@@ -61,6 +61,7 @@ OUTSIDE: dict[str, set[str]] = {
     "uvicorn": {"bench"},
     "websockets": {"bench"},
     "zipfile": {"job"},
+    "segno": {"bench"},
     "numpy": {"motion.many", "motion.ways", "medium", "cycle"},
     # One module compiles, so that compiled code is kept in one way.
     "numba": {"medium.compiling"},

@@ -8,6 +8,7 @@ import sys
 import typer
 
 from lapwright.cli import (
+    bench,
     calibrate,
     check,
     drill,
@@ -38,6 +39,7 @@ app.command("examine")(examine.run)
 app.command("run")(run.run)
 app.command("start")(start.run)
 app.command("calibrate")(calibrate.run)
+app.command("bench")(bench.run)
 app.command("new")(new.run)
 app.command("check")(check.run)
 app.command("sweep")(sweep.run)

@@ -1,0 +1,56 @@
+"""The bench as one application: the pages, what they work on, and the guard before them."""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+from starlette.applications import Starlette
+from starlette.exceptions import HTTPException
+from starlette.middleware import Middleware
+from starlette.routing import BaseRoute, Mount
+from starlette.staticfiles import StaticFiles
+
+from lapwright.bench.access import Access
+from lapwright.bench.guard import Guard
+from lapwright.bench.refusals import answer_fault, answer_refusal, answer_unknown
+from lapwright.errors import LapwrightError
+
+if TYPE_CHECKING:
+    from lapwright.job.workshop import Workshop
+
+#: Each names a module of `bench.pages` that holds its ROUTES.
+PAGES = ("shelf", "join")
+
+
+def build_app(workshop: Workshop, *, access: Access | None = None) -> Starlette:
+    """Build the bench.
+
+    Parameters
+    ----------
+    workshop: the folder it is opened on
+    access: who may use it; left out, this machine alone
+    """
+    access = access or Access()
+    app = Starlette(
+        routes=[*_list_routes(), *_list_mounts()],
+        middleware=[Middleware(Guard, access=access)],
+        exception_handlers={
+            LapwrightError: answer_refusal,
+            HTTPException: answer_unknown,
+            Exception: answer_fault,
+        },
+    )
+    app.state.workshop, app.state.access = workshop, access
+    return app
+
+
+def _list_routes() -> list[BaseRoute]:
+    return [route for page in PAGES for route in import_module(f"lapwright.bench.pages.{page}").ROUTES]
+
+
+def _list_mounts() -> list[BaseRoute]:
+    return [
+        Mount("/static/fonts", StaticFiles(packages=[("font_source_sans_pro", "files")])),
+        Mount("/static", StaticFiles(packages=[("lapwright.bench", "static")])),
+    ]

@@ -1,0 +1,75 @@
+"""The shelf: every engine of the workshop, new ones, and those that come and go as archives."""
+
+from __future__ import annotations
+
+from urllib.parse import quote
+
+from starlette.concurrency import run_in_threadpool
+from starlette.datastructures import UploadFile
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+from starlette.routing import BaseRoute, Route
+
+from lapwright.bench.page import read_form, show, workshop_of
+from lapwright.errors import BadInput
+from lapwright.papers.svg import svg_text
+
+
+def shelf(request: Request) -> Response:
+    """Show what stands on the shelf."""
+    workshop = workshop_of(request)
+    entries = [
+        {
+            "id": entry.id,
+            "name": entry.name,
+            "errors": entry.errors,
+            "warnings": entry.problems - entry.errors,
+            "open_jobs": entry.open_jobs,
+            "last_run": entry.last_run,
+            "changed": entry.changed,
+            "svg": "" if entry.drawing is None else svg_text(entry.drawing),
+        }
+        for entry in workshop.list_shelf()
+    ]
+    return show(request, "shelf.html", shelf=entries, folder=workshop.folder.name)
+
+
+async def begin(request: Request) -> Response:
+    """Start the record of a new engine."""
+    name = str((await read_form(request)).get("name", ""))
+    return _go_measure(await run_in_threadpool(workshop_of(request).create, name))
+
+
+async def copy(request: Request) -> Response:
+    """Copy an engine's record under another name."""
+    name = str((await read_form(request)).get("name", ""))
+    return _go_measure(await run_in_threadpool(workshop_of(request).copy, request.path_params["id"], name))
+
+
+async def bring_in(request: Request) -> Response:
+    """Take an archive or a record from elsewhere."""
+    file = (await read_form(request, files=1)).get("file")
+    if not isinstance(file, UploadFile) or not file.filename:
+        raise BadInput("no file was chosen", "choose an archive or a record")
+    data = await file.read()
+    return _go_measure(await run_in_threadpool(workshop_of(request).bring_in, file.filename, data))
+
+
+def take_along(request: Request) -> Response:
+    """Hand out an engine with its log and photographs as one archive."""
+    name, data = workshop_of(request).export(request.path_params["id"])
+    headers = {"content-disposition": f"attachment; filename*=utf-8''{quote(name)}"}
+    return Response(data, media_type="application/zip", headers=headers)
+
+
+def _go_measure(engine_id: str) -> Response:
+    return RedirectResponse(f"/engine/{quote(engine_id)}/measure", 303)
+
+
+ROUTES: list[BaseRoute] = [
+    Route("/", shelf),
+    Route("/new", begin, methods=["POST"]),
+    Route("/bring-in", bring_in, methods=["POST"]),
+    Route("/engine/{id}/copy", copy, methods=["POST"]),
+    Route("/engine/{id}/archive", take_along),
+]

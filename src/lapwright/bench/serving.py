@@ -1,0 +1,111 @@
+"""The server: on this machine only, or for a tablet in the same room where that is asked for."""
+
+from __future__ import annotations
+
+import socket
+import sys
+import webbrowser
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from lapwright.bench.access import Access, Sharing
+from lapwright.errors import CannotServe
+
+if TYPE_CHECKING:
+    from lapwright.job.workshop import Workshop
+
+#: The first place that is tried where none is asked for, and how many after it.
+FIRST_PORT, _TRIED = 8460, 20
+_HERE, _EVERYWHERE = "127.0.0.1", "0.0.0.0"
+#: An address of no machine (RFC 5737): nothing is sent; it tells by which of its own addresses this one is reached.
+_NOBODY = ("192.0.2.1", 9)
+
+
+def open_bench(
+    workshop: Workshop,
+    *,
+    port: int | None = None,
+    sharing: Sharing | None = None,
+    browser: bool = True,
+    tell: Callable[[str], None] = print,
+) -> None:
+    """Serve the bench until it is stopped.
+
+    Parameters
+    ----------
+    workshop: the folder it is opened on
+    port: where it listens [-]; 0 takes any free one, none given the first free one from 8460 on
+    sharing: link and code for a guest; nobody but this machine without it
+    browser: whether a browser is opened on it
+    tell: takes each line for the person who started it
+
+    Raises
+    ------
+    CannotServe: the place is taken, or there is no way to a guest
+    """
+    listening = _listen(_EVERYWHERE if sharing else _HERE, port)
+    place = listening.getsockname()[1]
+    address = f"http://{_HERE}:{place}/"
+    hosts = {_HERE, "localhost"}
+    tell(f"The bench is open at {address}")
+    if sharing is not None:
+        outside = _find_own_address()
+        hosts.add(outside)
+        _tell_guests(sharing, f"http://{outside}:{place}/join/{sharing.link}", tell)
+    tell("It closes with Ctrl+C. Everything you enter is kept as you enter it.")
+    if browser:
+        webbrowser.open(address)
+    _serve(workshop, Access(frozenset(hosts), sharing), listening)
+
+
+def _serve(workshop: Workshop, access: Access, listening: socket.socket) -> None:
+    import uvicorn
+
+    from lapwright.bench.app import build_app
+
+    app = build_app(workshop, access=access)
+    config = uvicorn.Config(
+        app, log_level="critical", access_log=False, lifespan="off", ws_max_size=100_000, timeout_graceful_shutdown=2
+    )
+    try:
+        uvicorn.Server(config).run(sockets=[listening])
+    except KeyboardInterrupt:
+        # That is how it is closed.
+        sys.stderr.write("\n")
+
+
+def _listen(host: str, port: int | None) -> socket.socket:
+    places = range(FIRST_PORT, FIRST_PORT + _TRIED) if port is None else (port,)
+    for place in places:
+        listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+        listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            listening.bind((host, place))
+        except (OSError, OverflowError):
+            listening.close()
+        else:
+            return listening
+    raise CannotServe(
+        f"place {places[0]} of this machine is taken", "give another with --port, or close the other bench"
+    )
+
+
+def _find_own_address() -> str:
+    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
+        try:
+            probe.connect(_NOBODY)
+        except OSError:
+            raise CannotServe("this machine is on no network", "join one, or open the bench without --share") from None
+        return str(probe.getsockname()[0])
+
+
+def _tell_guests(sharing: Sharing, link: str, tell: Callable[[str], None]) -> None:
+    import segno
+
+    right = "may change everything" if sharing.may_change else "may look, not change"
+    tell(f"For one guest on the same network, who {right}; link and code work once:")
+    tell(f"    link  {link}")
+    tell(f"    code  {sharing.code[:3]} {sharing.code[3:]}")
+    tell("Anybody on that network could read along: share on one that you trust.")
+    if sys.stdout.isatty():
+        segno.make(link, error="l").terminal(compact=True)
