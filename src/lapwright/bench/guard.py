@@ -18,7 +18,7 @@ SAFE_METHODS = frozenset({"GET", "HEAD", "OPTIONS"})
 #: Bytes that a request may bring: most, those with a photograph, and those with a whole archive.
 _MOST, _MOST_PHOTOGRAPH, _MOST_ARCHIVE = 2_000_000, 26_000_000, 101_000_000
 #: What a guest reaches before the code was given.
-_OPEN_PATHS = ("/join", "/static/")
+_OPEN_PATHS = ("/join/", "/static/")
 CONTENT_POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src 'self'; "
     "connect-src 'self'; frame-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'self'"

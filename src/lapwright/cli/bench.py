@@ -12,6 +12,7 @@ def run(
     folder: Annotated[
         Path, typer.Argument(help="The workshop: a folder of engine records, with the log book beside them.")
     ] = Path(),
+    *,
     port: Annotated[int | None, typer.Option(help="Where it listens; else the first free from 8460 on.")] = None,
     browser: Annotated[bool, typer.Option(help="Open a browser on it.")] = True,
     share: Annotated[
