@@ -62,7 +62,7 @@ def _change_key(text: str, key: str, value: str) -> str:
     if isinstance(loaded, Problem):
         raise CannotChange(key, "the record cannot be read", "mend the record first")
     raw, layout = loaded
-    path: Path = tuple(int(part) if part.isdigit() else part for part in key.split("."))
+    path = read_path(key)
     _check_key(raw, key, path)
     span = layout.spans.get(path)
     if span is not None:
@@ -74,7 +74,17 @@ def _change_key(text: str, key: str, value: str) -> str:
     return new
 
 
-def _find_key(path: Path) -> Key | None:
+def read_path(key: str) -> Path:
+    """Take a record path apart.
+
+    Example:
+    >>> read_path("cylinder.0.bore")
+    ('cylinder', 0, 'bore')
+    """
+    return tuple(int(part) if part.isascii() and part.isdigit() else part for part in key.split("."))
+
+
+def find_key(path: Path) -> Key | None:
     """Find what a record knows of a path, None where it knows nothing."""
     is_edge = isinstance(path[-1], int)
     if is_edge and len(path) < 2:
@@ -92,24 +102,24 @@ def _find_key(path: Path) -> Key | None:
 
 def _check_key(raw: dict[str, Any], key: str, path: Path) -> None:
     """Refuse what is no key of a record, and what the record says in another way."""
-    known, last = _find_key(path), path[-1]
+    known, last = find_key(path), path[-1]
     if known is None:
         raise CannotChange(key, "a record has no such key", "name one as in cylinder.0.valve.length")
     for end, part in enumerate(path[:-1]):
-        if isinstance(part, int) and _find(raw, path[: end + 1]) is None:
+        if isinstance(part, int) and find_value(raw, path[: end + 1]) is None:
             noun = str(path[end - 1]).replace("_", " ")
             raise CannotChange(key, f"the record has no such {noun}", f"count {noun}s from 0")
-    if isinstance(last, int) and _find(raw, path) is None:
+    if isinstance(last, int) and find_value(raw, path) is None:
         raise CannotChange(key, "the record does not give these edges", "set the widths instead")
     if known.count and not isinstance(last, int):
         raise CannotChange(key, "it is a list", f"set its edges one by one: {key}.0")
     twin = _SAME_AS_EDGES.get(str(path[-2]), ()) if path[0] == "cylinder" else ()
-    if last in twin and _find(raw, (*path[:-1], "edges")) is not None:
+    if last in twin and find_value(raw, (*path[:-1], "edges")) is not None:
         edges = ".".join(map(str, (*path[:-1], "edges")))
         raise CannotChange(key, "the record gives the edges instead", f"set {edges}.0 and the others")
 
 
-def _find(raw: Any, path: Path) -> Any:
+def find_value(raw: Any, path: Path) -> Any:
     """Return what stands at a path, None where nothing does."""
     for part in path:
         if isinstance(raw, dict):
@@ -165,7 +175,7 @@ def _insert_inline(text: str, span: Span, pair: str) -> str:
 
 def _is_as_wanted(old: str, new: str, path: Path, *, value: str) -> bool:
     """Read both again: the new record must differ from the old one in this key alone."""
-    wanted, found = _read_plain(old), _read_plain(new)
+    wanted, found = read_plain(old), read_plain(new)
     place: Any = wanted
     for part in path[:-1]:
         place = place[part] if isinstance(part, int) else place.setdefault(part, {})
@@ -175,7 +185,8 @@ def _is_as_wanted(old: str, new: str, path: Path, *, value: str) -> bool:
     return found is not None and wanted == found
 
 
-def _read_plain(text: str) -> dict[str, Any] | None:
+def read_plain(text: str) -> dict[str, Any] | None:
+    """Read a text as TOML with every fraction as it is written; None where that fails."""
     try:
         return tomllib.loads(text.removeprefix("\ufeff"), parse_float=str)
     except ValueError:

@@ -30,20 +30,22 @@ class Span:
 
 @dataclass(frozen=True, slots=True)
 class Statement:
-    """A header or a `key = value`: the table it belongs to, its full path, and where its last line ends."""
+    """A header or a `key = value`: the table it belongs to, its full path, where it starts and its last line ends."""
 
     table: Path
     path: Path
+    start: int
     end: int
     is_header: bool
 
 
 @dataclass(slots=True)
 class Layout:
-    """The places of a whole record."""
+    """The places of a whole record; `starts` tells where each `key = value` begins, also one inside `{ }`."""
 
     lines: dict[Path, int] = field(default_factory=dict)
     spans: dict[Path, Span] = field(default_factory=dict)
+    starts: dict[Path, int] = field(default_factory=dict)
     statements: list[Statement] = field(default_factory=list)
 
     def find_line(self, path: Path) -> int:
@@ -81,14 +83,14 @@ class _Walk:
         table: Path = ()
         self.skip(_BLANK)
         while self.at < len(self.text):
-            line = self.line_here()
+            line, start = self.line_here(), self.at
             is_header = self.text[self.at] == "["
             path = table = self.header() if is_header else table
             if not is_header:
                 path = self.pair(table)
             self.found.lines.setdefault(path, line)
             end = _REST.match(self.text, self.at)
-            self.found.statements.append(Statement(table, path, end.end() if end else self.at, is_header))
+            self.found.statements.append(Statement(table, path, start, end.end() if end else self.at, is_header))
             self.skip(_BLANK)
         return self.found
 
@@ -134,12 +136,13 @@ class _Walk:
             self.at += 1
 
     def pair(self, table: Path) -> Path:
-        path = table
+        path, start = table, self.at
         for key in self.key():
             path += (key,)
             self.found.lines.setdefault(path, self.line_here())
         self.at += 1
         self.skip(_SPACE)
+        self.found.starts[path] = start
         self.value(path)
         return path
 

@@ -11,9 +11,9 @@ from typing import Any
 from lapwright.record.building import build_engine
 from lapwright.record.contents import read_cylinders, read_list, read_table
 from lapwright.record.keys import LISTS, TABLES
-from lapwright.record.layout import Path
 from lapwright.record.problem import Ledger, OpenedRecord, Problem
 from lapwright.record.syntax import LARGEST, decode_text, load_tables
+from lapwright.record.written import list_written
 
 
 def open_record(path: str | os.PathLike[str]) -> OpenedRecord:
@@ -78,7 +78,7 @@ def read_record(data: bytes, *, source: str = "") -> OpenedRecord:
         return _give_up(loaded, data, source, text=text)
     raw, layout = loaded
     ledger = Ledger(layout)
-    written = dict(_list_texts(raw, ()))
+    written = list_written(text, raw, layout)
     if not raw:
         ledger.add("empty", (), "the file holds no sizes", instead='start one with "lapwright new"')
         return OpenedRecord(None, ledger.close(), written, text, _digest(data), source)
@@ -114,16 +114,3 @@ def _digest(data: bytes) -> str:
 
 def _give_up(problem: Problem, data: bytes, source: str, *, text: str = "") -> OpenedRecord:
     return OpenedRecord(None, (problem,), {}, text, _digest(data), source)
-
-
-def _list_texts(raw: object, path: Path) -> list[tuple[str, str]]:
-    """List every text of the record that stands under a known table, by its path."""
-    if isinstance(raw, str):
-        return [(".".join(map(str, path)), raw)]
-    if isinstance(raw, dict):
-        items = list(raw.items())
-    elif isinstance(raw, list):
-        items = list(enumerate(raw))
-    else:
-        return []
-    return [pair for key, item in items for pair in _list_texts(item, (*path, key))]

@@ -33,7 +33,7 @@ class Problem:
 class OpenedRecord:
     """A record as read. `engine` is None where nothing of one could be made out.
 
-    `written` holds each text of the file as the person wrote it, by record path; `digest` is the SHA-256 of the
+    `written` holds each value of the file as the person wrote it, by record path; `digest` is the SHA-256 of the
     bytes that were read, wanted back when the record is saved.
     """
 
