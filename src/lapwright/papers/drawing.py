@@ -1,6 +1,7 @@
 """A drawing of our own: lines, areas, text, hatching and dimensions in millimetres of paper, on named layers.
 
-x grows to the right and y upwards. How a layer looks is the writer's business (`svg.py`).
+x grows to the right and y upwards. How a layer looks is the writer's business (`svg.py`). A shape may carry the record
+key of the size that it shows, by which a page finds it again.
 """
 
 from __future__ import annotations
@@ -23,6 +24,7 @@ class Line:
     points: tuple[Point, ...]
     layer: str = "outline"
     closed: bool = False
+    key: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +36,7 @@ class Text:
     size: float = 4.0
     anchor: str = "middle"
     bold: bool = False
+    key: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +64,7 @@ class Dimension:
     side: str = "inside"
     reach: float = 6.0
     size: float = 4.0
+    key: str = ""
 
 
 Shape = Line | Text | Hatch | Dimension
@@ -99,7 +103,7 @@ def clear_behind(text: Text) -> Line:
     return Line(((x0, y0), (x0, y1), (x0 + width, y1), (x0 + width, y0)), "paper", closed=True)
 
 
-def draw_arrow(tip: Point, tail: Point, layer: str = "fill") -> Line:
+def draw_arrow(tip: Point, tail: Point, layer: str = "fill", *, key: str = "") -> Line:
     """Return an arrow head at `tip` that comes from the direction of `tail`; it has no shaft."""
     dx, dy = tip[0] - tail[0], tip[1] - tail[1]
     length = hypot(dx, dy) or 1.0
@@ -107,37 +111,38 @@ def draw_arrow(tip: Point, tail: Point, layer: str = "fill") -> Line:
     back = tip[0] - ARROW_LENGTH * ux, tip[1] - ARROW_LENGTH * uy
     across = -uy * ARROW_HALF_WIDTH, ux * ARROW_HALF_WIDTH
     one, other = (back[0] + across[0], back[1] + across[1]), (back[0] - across[0], back[1] - across[1])
-    return Line((tip, one, other), layer, closed=True)
+    return Line((tip, one, other), layer, closed=True, key=key)
 
 
 def lay_dimension(dimension: Dimension) -> tuple[Line | Text, ...]:
     """Take a dimension apart into extension lines, dimension line, arrow heads and words."""
-    x0, x1, y = dimension.left[0], dimension.right[0], dimension.y
-    extensions = tuple(_extend(point, y) for point in (dimension.left, dimension.right))
+    x0, x1, y, key = dimension.left[0], dimension.right[0], dimension.y, dimension.key
+    extensions = tuple(_extend(point, y, key) for point in (dimension.left, dimension.right))
     words = _place_words(dimension)
     if dimension.side == "inside":
-        line = Line(((x0, y), (x1, y)), "dimension")
-        return (*extensions, line, draw_arrow((x0, y), (x1, y)), draw_arrow((x1, y), (x0, y)), words)
+        line = Line(((x0, y), (x1, y)), "dimension", key=key)
+        heads = draw_arrow((x0, y), (x1, y), key=key), draw_arrow((x1, y), (x0, y), key=key)
+        return (*extensions, line, *heads, words)
     left_reach = dimension.reach if dimension.side == "left" else 2 * ARROW_LENGTH
     right_reach = dimension.reach if dimension.side == "right" else 2 * ARROW_LENGTH
-    line = Line(((x0 - left_reach, y), (x1 + right_reach, y)), "dimension")
-    heads = draw_arrow((x0, y), (x0 - 9, y)), draw_arrow((x1, y), (x1 + 9, y))
+    line = Line(((x0 - left_reach, y), (x1 + right_reach, y)), "dimension", key=key)
+    heads = draw_arrow((x0, y), (x0 - 9, y), key=key), draw_arrow((x1, y), (x1 + 9, y), key=key)
     return (*extensions, line, *heads, words)
 
 
-def _extend(point: Point, y: float) -> Line:
+def _extend(point: Point, y: float, key: str) -> Line:
     """The extension line: it starts a little off the part and runs a little past the dimension line."""
     away = 1.0 if y > point[1] else -1.0
-    return Line(((point[0], point[1] + 0.8 * away), (point[0], y + 1.2 * away)), "dimension")
+    return Line(((point[0], point[1] + 0.8 * away), (point[0], y + 1.2 * away)), "dimension", key=key)
 
 
 def _place_words(dimension: Dimension) -> Text:
     x0, x1, y, size = dimension.left[0], dimension.right[0], dimension.y, dimension.size
     if dimension.side == "inside":
-        return Text(((x0 + x1) / 2, y + 0.9), dimension.words, size)
+        return Text(((x0 + x1) / 2, y + 0.9), dimension.words, size, key=dimension.key)
     if dimension.side == "left":
-        return Text((x0 - dimension.reach - 1.0, y - 0.33 * size), dimension.words, size, "end")
-    return Text((x1 + dimension.reach + 1.0, y - 0.33 * size), dimension.words, size, "start")
+        return Text((x0 - dimension.reach - 1.0, y - 0.33 * size), dimension.words, size, "end", key=dimension.key)
+    return Text((x1 + dimension.reach + 1.0, y - 0.33 * size), dimension.words, size, "start", key=dimension.key)
 
 
 def lay_hatch(hatch: Hatch) -> tuple[Line, ...]:

@@ -22,8 +22,10 @@ LAYERS = {
     "found": 'stroke="#000" stroke-width="0.45" stroke-dasharray="1.8 1.2"',
     "curve": 'stroke="#000" stroke-width="0.6"',
     "flow": 'stroke="#000" stroke-width="0.7"',
+    "wanted": 'stroke="#000" stroke-width="0.3" stroke-dasharray="1.4 1.1"',
 }
-FILLED = {"fill": 'fill="#000"', "paper": 'fill="#fff"'}
+#: Areas; the last is not seen, and lets a finger find the words that lie on it.
+FILLED = {"fill": 'fill="#000"', "paper": 'fill="#fff"', "touch": 'pointer-events="all"'}
 
 
 def svg_text(drawing: Drawing) -> str:
@@ -70,9 +72,15 @@ def _write_shape(shape: Line | Text, height: float) -> str:
         weight = ' font-weight="bold"' if shape.bold else ""
         words = escape(clean_text(shape.words))
         size = _number(shape.size)
-        return f'<text x="{x}" y="{y}" font-size="{size}" text-anchor="{shape.anchor}"{weight}>{words}</text>'
+        named = f'{weight}{_name_key(shape.key)}'
+        return f'<text x="{x}" y="{y}" font-size="{size}" text-anchor="{shape.anchor}"{named}>{words}</text>'
     points = " ".join(_place(point, height) for point in shape.points)
-    return f'<{"polygon" if shape.closed else "polyline"} points="{points}"/>'
+    return f'<{"polygon" if shape.closed else "polyline"} points="{points}"{_name_key(shape.key)}/>'
+
+
+def _name_key(key: str) -> str:
+    """The record key of the size that a shape shows, for a page to find it by."""
+    return f" data-key={quoteattr(key)}" if key else ""
 
 
 def _place(point: Point, height: float) -> str:
