@@ -15,9 +15,11 @@ BIN := .venv/bin
 help:           ## say what can be made
 	@sed -n 's/^\([a-z]*\):[^#]*## /\1\t/p' Makefile | expand -t 12
 
-demo: kernels   ## command one: examine a demo engine and write its job card
-	@mkdir -p out
+demo: kernels   ## command one: examine a demo engine, write its job card, and lay out the demo workshop
+	@mkdir -p out/workshop
+	@for record in examples/*.toml; do test -e out/workshop/$${record##*/} || cp $$record out/workshop/; done
 	@$(BIN)/lapwright examine examples/tern.toml --card out/tern-card.pdf
+	@echo "The bench, in your browser, on the demo workshop: $(BIN)/lapwright bench out/workshop"
 
 test: check kernels ## command two: every check, then every test
 	@$(BIN)/python -m pytest -n auto --maxprocesses 4

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from pathlib import Path
 from typing import Annotated
 
@@ -36,6 +37,8 @@ def run(
         print(restore_log(folder))
     workshop = open_workshop(folder)
     try:
-        open_bench(workshop, port=port, sharing=Sharing(allow_changes) if share else None, browser=browser)
+        sharing = Sharing(allow_changes) if share else None
+        # Whoever waits for the address behind a pipe gets it at once.
+        open_bench(workshop, port=port, sharing=sharing, browser=browser, tell=partial(print, flush=True))
     finally:
         workshop.close()
