@@ -77,6 +77,9 @@ OUTSIDE: dict[str, set[str]] = {
 #: From this rank on a room may know the clock, draw lots and print.
 FRONT_RANK = 7
 CLOCK_AND_LOTS = {"time", "datetime", "random", "secrets"}
+#: Reads times that were written down before; the clock itself it may not ask.
+TIME_MODULES = {"lapwright.logbook.times"}
+CLOCK_CALLS = {"now", "utcnow", "today"}
 FILE_ROOMS = {"record", "tables", "logbook", "papers", "job"}
 #: One reads the sources of the kernels, to know whether the compiled code kept on disk is still theirs; the other the
 #: words of the bench's pages, which lie beside it.
@@ -109,7 +112,8 @@ def _outside_breach(module: Module, name: str, line: int) -> Iterator[str]:
         yield f"{module.name}:{line} imports {package}, which has no place in the house"
     if places is not None and module.room not in places and module.name.removeprefix("lapwright.") not in places:
         yield f"{module.name}:{line} imports {package}, which belongs in {', '.join(sorted(places)) or 'no room'}"
-    if package in CLOCK_AND_LOTS and ROOMS[module.room][0] < FRONT_RANK:
+    written_times = package == "datetime" and module.name in TIME_MODULES
+    if package in CLOCK_AND_LOTS and not written_times and ROOMS[module.room][0] < FRONT_RANK:
         yield f"{module.name}:{line} imports {package}: time and seed are arguments below rank {FRONT_RANK}"
 
 
@@ -122,5 +126,7 @@ def _act_breach(module: Module, node: ast.Call | ast.Attribute, rank: int) -> It
     called = node.func.attr if isinstance(node.func, ast.Attribute) else getattr(node.func, "id", "")
     if called in {"print", "input"} and rank < FRONT_RANK:
         yield f"{where} calls {called}() below rank {FRONT_RANK}"
+    if called in CLOCK_CALLS and module.name in TIME_MODULES:
+        yield f"{where} calls {called}(): time and seed are arguments below rank {FRONT_RANK}"
     if called in FILE_CALLS and module.room not in FILE_ROOMS and module.name not in FILE_MODULES:
         yield f"{where} calls {called}(): files are opened in {', '.join(sorted(FILE_ROOMS))} only"

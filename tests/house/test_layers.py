@@ -46,6 +46,8 @@ def test_every_declared_dependency_has_a_room_and_every_room_is_in_the_table() -
         ("lapwright.findings.probe", "import typer", "belongs in cli"),
         ("lapwright.papers.probe", "import subprocess", "belongs in no room"),
         ("lapwright.papers.probe", "from datetime import date", "time and seed are arguments"),
+        ("lapwright.logbook.probe", "from datetime import datetime", "time and seed are arguments"),
+        ("lapwright.logbook.times", "datetime.now()", "time and seed are arguments"),
         ("lapwright.papers.probe", "print('done')", "calls print()"),
         ("lapwright.papers.probe", "sys.stdout.write('done')", "uses sys.stdout"),
         ("lapwright.findings.probe", "open('record.toml')", "calls open()"),
@@ -65,6 +67,7 @@ def test_a_wrong_arrow_or_tool_is_noticed(name: str, text: str, complaint: str) 
         ("lapwright.findings.probe", "from lapwright.errors import BadInput"),
         ("lapwright.record.probe", "path.read_bytes()"),
         ("lapwright.job.probe", "from datetime import date"),
+        ("lapwright.logbook.times", "from datetime import datetime\ndatetime.fromisoformat(written)"),
         ("lapwright.cli.probe", "print('done')"),
     ],
 )
