@@ -95,3 +95,20 @@ def merge_records(base_text: str, yours: str, theirs: str) -> Merged:
     for key in dropped:
         theirs = drop_key(theirs, key)
     return Merged(change_record(theirs, changed), tuple(clashes))
+
+
+def read_key(text: str, key: str) -> str | None:
+    r"""Return what a key of a record says, as written, the edges of a list in one row; None where it does not stand.
+
+    Parameters
+    ----------
+    text: the record
+    key: record path, such as `cylinder.0.bore`
+
+    Example:
+    >>> read_key('[cylinder.valve]\nedges = ["0 mm", "3 mm"]\n', "cylinder.valve.edges")
+    '0 mm, 3 mm'
+    """
+    written = read_written(text)
+    edges = [value for path, value in written.items() if path.rpartition(".")[0] == key]
+    return written.get(key, ", ".join(edges) or None)

@@ -1,0 +1,103 @@
+"""What the shelf tells of each engine, worked out anew only for records that have changed."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import Protocol
+
+from lapwright.job.record_files import list_record_files
+from lapwright.papers.drawing import Drawing
+from lapwright.record import OpenedRecord, open_record
+
+
+@dataclass(frozen=True, slots=True)
+class ShelfEntry:
+    """One engine on the shelf.
+
+    `problems` counts everything wrong with its record, `errors` what keeps answers back; `drawing` is None where a size
+    of it is missing; `last_run` and `changed` say when, `last_run` in words and empty where it never ran.
+    """
+
+    id: str
+    name: str
+    problems: int
+    errors: int
+    open_jobs: int
+    last_run: str
+    drawing: Drawing | None
+    changed: datetime
+
+
+class Summary(Protocol):
+    """What the log book tells of one engine in short."""
+
+    @property
+    def open_jobs(self) -> int:
+        """How many jobs are open [-]."""
+
+    @property
+    def last_run(self) -> str:
+        """When and how it ran last, in words."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Facts:
+    """What the file alone tells."""
+
+    name: str
+    problems: int
+    errors: int
+    drawing: Drawing | None
+
+
+class Shelf:
+    """The engines of a folder; a file that has not changed is not read again."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self._known: dict[Path, tuple[tuple[int, int, int], _Facts]] = {}
+
+    def list_entries(self, summaries: Mapping[str, Summary]) -> tuple[ShelfEntry, ...]:
+        """List the engines in the order of their names.
+
+        Parameters
+        ----------
+        summaries: what the log book tells, by engine
+        """
+        entries = []
+        for engine, path in list_record_files(self.folder):
+            try:
+                found = os.stat(path)
+            except FileNotFoundError:  # taken away since the folder was read
+                continue
+            facts = self._tell(path, (found.st_mtime_ns, found.st_size, found.st_ino))
+            summary = summaries.get(engine)
+            entries.append(
+                ShelfEntry(
+                    id=engine,
+                    name=facts.name or engine,
+                    problems=facts.problems,
+                    errors=facts.errors,
+                    open_jobs=summary.open_jobs if summary else 0,
+                    last_run=summary.last_run if summary else "",
+                    drawing=facts.drawing,
+                    changed=datetime.fromtimestamp(found.st_mtime),
+                )
+            )
+        return tuple(sorted(entries, key=lambda entry: (entry.name.casefold(), entry.id)))
+
+    def _tell(self, path: Path, state: tuple[int, int, int]) -> _Facts:
+        known = self._known.get(path)
+        if known is None or known[0] != state:
+            known = self._known[path] = (state, _read_facts(open_record(path)))
+        return known[1]
+
+
+def _read_facts(record: OpenedRecord) -> _Facts:
+    errors = sum(problem.severity == "error" for problem in record.problems)
+    name = record.engine.name if record.engine else record.written.get("engine.name", "")
+    return _Facts(name, len(record.problems), errors, None)
