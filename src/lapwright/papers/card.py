@@ -46,15 +46,24 @@ def card_bytes(matter: CardMatter, *, paper: str = "a4") -> bytes:
     matter: what is told
     paper: "a4" or "letter"
     """
+    return typeset(typst_text(matter, paper=paper), root=Path(__file__).parent)
+
+
+def typeset(text: str, *, root: Path) -> bytes:
+    """Return a text of the typesetter's as PDF; the same text gives the same bytes.
+
+    Parameters
+    ----------
+    text: frame, calls and quoted words
+    root: the folder its pictures lie in; it reads nothing outside
+    """
     import font_source_sans_pro
     import typst
 
-    room = Path(__file__).parent
     fonts = Path(font_source_sans_pro.__file__).parent / "files"
-    text = typst_text(matter, paper=paper)
     typefaces = typst.Fonts(include_system_fonts=False, font_paths=[fonts])
     # Its own root: without one the typesetter asks for the working folder, which may be gone.
-    setter = typst.Compiler(text.encode("utf-8"), root=room, font_paths=typefaces)
+    setter = typst.Compiler(text.encode("utf-8"), root=root, font_paths=typefaces)
     made = setter.compile(format="pdf", timestamp=0)
     assert isinstance(made, bytes), "a PDF comes in one piece"
     return made
@@ -66,9 +75,9 @@ def typst_text(matter: CardMatter, *, paper: str) -> str:
     name = quote_text(clip_text(matter.engine.name, 60), TITLE_WORD)
     foot = f"{clip_text(matter.record_name, 40)}  ·  {matter.record_digest[:12]}  ·  {matter.date}"
     head = f"#show: sheet.with(paper: {quote_text(NAMES[paper])}, name: {name}, foot: {quote_text(foot)})"
-    title = f"#title-block({name}, {_list_pairs(list_title(matter), TITLE_WORD)})"
+    title = f"#title-block({name}, {quote_pairs(list_title(matter), TITLE_WORD)})"
     width = WIDTHS[paper] - 2 * MARGIN
-    blocks = [_set_block(block, width=width) for block in list_blocks(matter, width=width)]
+    blocks = [set_block(block) for block in list_blocks(matter, width=width)]
     return "\n".join([frame, head, title, *blocks, ""])
 
 
@@ -91,7 +100,14 @@ def _list(words: Iterable[str]) -> str:
     return "(" + "".join(f"{quote_text(each)}, " for each in words) + ")"
 
 
-def _list_pairs(pairs: Iterable[tuple[str, str]], longest: int = LONGEST_WORD) -> str:
+def quote_pairs(pairs: Iterable[tuple[str, str]], longest: int = LONGEST_WORD) -> str:
+    """Return pairs of words as a typst array.
+
+    Parameters
+    ----------
+    pairs: a name and what stands beside it
+    longest: number of letters of the second for which every line has room
+    """
     return "(" + "".join(f"({quote_text(one)}, {quote_text(two, longest)}), " for one, two in pairs) + ")"
 
 
@@ -99,7 +115,8 @@ def _list_rows(rows: Iterable[Iterable[str]]) -> str:
     return "(" + "".join(f"{_list(row)}, " for row in rows) + ")"
 
 
-def _set_block(block: Block, *, width: float) -> str:
+def set_block(block: Block) -> str:
+    """Return the call that sets a block in type."""
     match block:
         case Heading():
             fresh = "#pagebreak(weak: true)\n" if block.fresh else ""
@@ -107,7 +124,7 @@ def _set_block(block: Block, *, width: float) -> str:
         case Paragraph():
             return f"#words({quote_text(block.words)})"
         case Remark():
-            return f"#remark({quote_text(block.mark)}, {quote_text(block.title)}, {_list_pairs(block.lines)})"
+            return f"#remark({quote_text(block.mark)}, {quote_text(block.title)}, {quote_pairs(block.lines)})"
         case Steps() | Cautions() | Points():
             return f"#{type(block).__name__.lower()}({_list(block.lines)})"
         case Table():
