@@ -75,7 +75,7 @@ def _rank(
         return sum(weigh_chain(chain, aim) for chain in chains) / len(chains)
 
     ranked = sorted(ways[name], key=weigh)
-    return [_describe(ways[name][names], aim, findings) for names in ranked[:MOST]]
+    return [describe_chain(ways[name][names], aim, findings) for names in ranked[:MOST]]
 
 
 def _names(chain: Chain) -> tuple[str, ...]:
@@ -92,7 +92,15 @@ def _without_detours(chains: dict[tuple[str, ...], Chain], aim: Aim) -> dict[tup
     return {names: chain for names, chain in chains.items() if not is_detour(names)}
 
 
-def _describe(chain: Chain, aim: Aim, findings: tuple[Finding, ...]) -> Cure:
+def describe_chain(chain: Chain, aim: Aim, findings: tuple[Finding, ...]) -> Cure:
+    """Return a chain of actions as one cure.
+
+    Parameters
+    ----------
+    chain: what is done, and the cylinder before and after it
+    aim: what counts as right
+    findings: what was found in this cylinder
+    """
     roots = explain_cylinder(chain.now.sizes, aim)
     left = tuple(dict.fromkeys(root.first.suspicion.code for root in roots))
     changes = {key: value for action in chain.actions for key, value in action.changes.items()}

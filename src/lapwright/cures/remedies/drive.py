@@ -21,7 +21,17 @@ def turn_eccentric(reading: Reading, aim: Aim, suspicion: Suspicion) -> list[Act
     advance = right_advance(base, aim)
     if advance is None or ANGLE not in reading.sizes.numbers or ANGLE in reading.sizes.assumed:
         return []
-    angle = base.turned_to(advance)[ANGLE]
+    return turn_eccentric_to(reading, base.turned_to(advance)[ANGLE])
+
+
+def turn_eccentric_to(reading: Reading, angle: float) -> list[Action]:
+    """Say how the eccentric is turned to an angle; nothing where it stands there already.
+
+    Parameters
+    ----------
+    reading: the cylinder, whose eccentric angle is known
+    angle: where it shall stand, ahead of the crank [rad]
+    """
     turn = wrap(angle - reading.sizes.numbers[ANGLE])
     if abs(degrees(turn)) < 0.1:
         return []
@@ -62,7 +72,21 @@ def change_throw(reading: Reading, aim: Aim, suspicion: Suspicion) -> list[Actio
     wanted = _throw_for(reading, aim, suspicion)
     if throw is None or now is None or wanted is None or abs(wanted - throw) < 0.02e-3:
         return []
-    new = now * wanted / throw
+    return give_throw(reading, now * wanted / throw)
+
+
+def give_throw(reading: Reading, new: float) -> list[Action]:
+    """Say how an eccentric with another throw is made; nothing where the throw there is is not known.
+
+    Parameters
+    ----------
+    reading: the cylinder
+    new: the throw [m]
+    """
+    throw, now = reading.throw, reading.sizes.numbers.get(THROW)
+    if throw is None or now is None:
+        return []
+    wanted = throw * new / now
     return [
         Action(
             code="new-throw",
