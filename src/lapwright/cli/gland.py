@@ -83,21 +83,16 @@ def write_gland(answer: GlandAnswer, *, why: bool = False) -> str:
     answer: the plan
     why: with what else would do, the background and the sources
     """
-    from lapwright.cli.gland_rows import list_rows, list_why_rows
-    from lapwright.cli.sheet import write_sheet
+    from dataclasses import replace
 
-    plan, ring = answer.plan, answer.plan.ring
-    deep = "" if answer.depth is None else f", {answer.depth} deep"
-    background = (*(() if ring is None else ring.background), *plan.background)
-    return write_sheet(
-        f"Gland: {answer.rod} rod in a box of {answer.bore}{deep}",
-        (*list_rows(answer), *(list_why_rows(answer) if why else ())),
-        steps=plan.steps if ring is None else ring.steps,
-        notes=background if why else (_MORE,),
-        # One paragraph, so that a plan stays on one page.
-        cautions=plan.cautions if why else (" ".join(plan.cautions),),
-        sources=plan.sources if why else (),
-    )
+    from lapwright.cli.sheet import write_sheet
+    from lapwright.job.gland_sheet import lay_gland
+
+    sheet = lay_gland(answer)
+    if why:
+        return write_sheet(replace(sheet, rows=(*sheet.rows, *sheet.more), notes=sheet.background))
+    # Cautions in one paragraph, so that a plan stays on one page.
+    return write_sheet(replace(sheet, notes=(_MORE,), cautions=(" ".join(sheet.cautions),), sources=()))
 
 
 _MORE = "With --why: what to have ready, what else would do, reasons and sources."

@@ -2,40 +2,39 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from textwrap import fill
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from lapwright.job.sheet import Sheet
 
 WIDTH = 80
+#: Width of a column, where figures stand under those of the row above.
+_COLUMN = 21
 
 
-def write_sheet(
-    title: str,
-    rows: Iterable[tuple[str, str]],
-    *,
-    steps: Iterable[str] = (),
-    notes: Iterable[str] = (),
-    cautions: Iterable[str] = (),
-    sources: Iterable[str] = (),
-) -> str:
+def write_sheet(sheet: Sheet) -> str:
     """Return one answer as text: what is asked most stands first, what it rests on last.
 
     Parameters
     ----------
-    title: what is answered
-    rows: label and figure, in the order in which they are wanted; a row without a label goes on from the one above
-    steps: things to do, in order
-    notes: what a person should know besides, in sentences
-    cautions: what can hurt
-    sources: what the figures rest on
+    sheet: the answer; what goes on from it for who asks why is left out
     """
-    pairs = list(rows)
+    pairs = [(label, _join(figure)) for label, figure in sheet.rows]
     column = max((len(label) for label, _ in pairs), default=0) + 2
-    parts = [f"{title}\n{'=' * len(title)}", "\n".join(_row(label, figure, column) for label, figure in pairs)]
-    parts.append("\n".join(_wrap(step, f"{number:2}. ") for number, step in enumerate(steps, 1)))
-    parts.extend(_wrap(note) for note in notes)
-    parts.extend(_wrap(caution, "Caution: ", "") for caution in cautions)
-    parts.append("\n".join(_wrap(source, "Source: ") for source in dict.fromkeys(sources)))
+    parts = [f"{sheet.title}\n{'=' * len(sheet.title)}", "\n".join(_row(*pair, column) for pair in pairs)]
+    parts.append("\n".join(_wrap(step, f"{number:2}. ") for number, step in enumerate(sheet.steps, 1)))
+    parts.extend(_wrap(note) for note in sheet.notes)
+    parts.extend(_wrap(caution, "Caution: ", "") for caution in sheet.cautions)
+    parts.append("\n".join(_wrap(source, "Source: ") for source in dict.fromkeys(sheet.sources)))
     return "\n\n".join(part for part in parts if part)
+
+
+def _join(figure: str | tuple[str, ...]) -> str:
+    if isinstance(figure, str):
+        return figure
+    *first, last = figure
+    return "".join(f"{each:<{_COLUMN}}" for each in first) + last
 
 
 def _row(label: str, figure: str, column: int) -> str:

@@ -241,7 +241,7 @@ def _cite(
 ) -> Iterator[str]:
     yield from dict.fromkeys(f"drill: {drill.source}" for drill in drills)
     if tapping or clearing:
-        yield "threads: the tables of this program; lapwright thread NAME tells what each rests on"
+        yield "threads: the tables of this program; what each rests on stands with that thread"
 
 
 def show_drill(drill: DrillRow | None, diameter: float) -> str:

@@ -118,7 +118,7 @@ def _tell_near(near: list[Match]) -> Iterator[str]:
     if any(FORMS[match.screw.form].flank_angle != FORMS[match.hole.form].flank_angle for match in near):
         yield (
             "Where a screw goes into a hole of another form, the flanks touch along a line only and indent: it holds "
-            "less than it seems to. --against NAME tells more of a pair."
+            "less than it seems to."
         )
 
 

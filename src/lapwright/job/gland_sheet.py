@@ -1,4 +1,4 @@
-"""The figures of a gland's plan as labelled rows: what is wanted at the bench, and what is told on asking why."""
+"""How a gland is packed, laid out as a sheet: what is wanted at the bench, and what is told on asking why."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
+from lapwright.job.sheet import Row, Sheet
 from lapwright.quantities import show_inch, show_length_both, show_mm, show_number, show_share
 from lapwright.quantities.length import INCH
 from lapwright.quantities.pressure import PRESSURE
@@ -20,13 +21,27 @@ _O_RING = " O-ring"
 _INCH = float(INCH)
 
 
-def list_rows(answer: GlandAnswer) -> Iterator[tuple[str, str]]:
-    """List what is wanted at the bench: what to buy and cut, how tight, and what was taken.
+def lay_gland(answer: GlandAnswer) -> Sheet:
+    """Lay out a gland's plan.
 
     Parameters
     ----------
     answer: the plan
     """
+    plan, ring = answer.plan, answer.plan.ring
+    deep = "" if answer.depth is None else f", {answer.depth} deep"
+    return Sheet(
+        title=f"Gland: {answer.rod} rod in a box of {answer.bore}{deep}",
+        rows=(*_list_rows(answer),),
+        more=(*_list_why_rows(answer),),
+        steps=plan.steps if ring is None else ring.steps,
+        background=(*(() if ring is None else ring.background), *plan.background),
+        cautions=plan.cautions,
+        sources=plan.sources,
+    )
+
+
+def _list_rows(answer: GlandAnswer) -> Iterator[Row]:
     plan = answer.plan
     if plan.ring is None:
         yield from _list_packing(answer)
@@ -35,7 +50,7 @@ def list_rows(answer: GlandAnswer) -> Iterator[tuple[str, str]]:
     yield "Judged for", " ".join((_tell_service(answer), *(plan.ring or plan).taken))
 
 
-def _list_packing(answer: GlandAnswer) -> Iterator[tuple[str, str]]:
+def _list_packing(answer: GlandAnswer) -> Iterator[Row]:
     cutting = answer.plan.cutting
     yield "Section", _tell_section(answer)
     yield "Packing", _tell_bought(answer)
@@ -54,7 +69,7 @@ def _list_packing(answer: GlandAnswer) -> Iterator[tuple[str, str]]:
     yield "From memory", "how many rings, sections sold, friction, which way to wind"
 
 
-def _list_ring(answer: GlandAnswer, done: RingPlan) -> Iterator[tuple[str, str]]:
+def _list_ring(answer: GlandAnswer, done: RingPlan) -> Iterator[Row]:
     ring, plan = done.ring, answer.plan
     sizes = f"{show_number(1000 * ring.inside, 2)} x {show_mm(ring.section)}"
     inches = f"{show_number(ring.inside / _INCH, 3)} x {show_inch(ring.section)}"
@@ -70,17 +85,12 @@ def _list_ring(answer: GlandAnswer, done: RingPlan) -> Iterator[tuple[str, str]]
     yield (
         "Or packing",
         f"{cutting.bought.name} {plan.material.material}, {_count(cutting.rings.count)} of "
-        f"{show_length_both(cutting.length)}: leave --material out",
+        f"{show_length_both(cutting.length)}: ask without naming a ring",
     )
 
 
-def list_why_rows(answer: GlandAnswer) -> Iterator[tuple[str, str]]:
-    """List what else would do, and every ring with its groove.
-
-    Parameters
-    ----------
-    answer: the plan
-    """
+def _list_why_rows(answer: GlandAnswer) -> Iterator[Row]:
+    """What else would do, and every ring with its groove."""
     plan = answer.plan
     for verdict in ("suits", "with care", "unsuitable"):
         names = [each.material for each in plan.others if each.verdict == verdict]
@@ -116,14 +126,14 @@ def _tell_item(item: Item) -> str:
     return f"{count}{item.name}" + (f", {item.amount}" if item.amount else "")
 
 
-def _list_nut(answer: GlandAnswer) -> Iterator[tuple[str, str]]:
+def _list_nut(answer: GlandAnswer) -> Iterator[Row]:
     nut = answer.plan.nut
     if nut is not None:
         moves = f"1/8 turn moves {show_mm(nut.eighth)}, a flat {show_mm(nut.flat)}"
         yield "Nut", f"{answer.nut}, {answer.plan.nut_hand} hand: {moves}"
 
 
-def _list_tightness(answer: GlandAnswer) -> Iterator[tuple[str, str]]:
+def _list_tightness(answer: GlandAnswer) -> Iterator[Row]:
     tight = answer.plan.tightness
     given = answer.pressure
     unit = "bar" if given is None else given.unit
@@ -142,7 +152,7 @@ def _round(value: float) -> str:
     return f"{Decimal(f'{value:.2g}'):f}"
 
 
-def _list_verdict(answer: GlandAnswer) -> Iterator[tuple[str, str]]:
+def _list_verdict(answer: GlandAnswer) -> Iterator[Row]:
     plan = answer.plan
     yield plan.asked.verdict.capitalize(), plan.asked.reason
     if plan.ring is None and plan.material != plan.asked:
@@ -164,7 +174,7 @@ def _find_rubbers(answer: GlandAnswer) -> list[str]:
     return [each.material.removesuffix(_O_RING) for each in judged if each.suits and each.material.endswith(_O_RING)]
 
 
-def _list_instead(answer: GlandAnswer) -> Iterator[tuple[str, str]]:
+def _list_instead(answer: GlandAnswer) -> Iterator[Row]:
     rings, rubbers = answer.plan.ring_glands, _find_rubbers(answer)
     if not rubbers:
         yield "Or an O-ring", "no rubber lives here"
