@@ -44,7 +44,7 @@ def lay_runs(matter: CardMatter, *, width: float) -> Iterator[Block]:
     yield Cautions(sheet.cautions)
     for line in _say_run(sheet):
         yield Paragraph(line)
-    yield _list_figures(sheet)
+    yield list_figures(sheet)
     yield Paragraph(_READING)
     yield from _lay_cards(matter, sheet, width=width)
     yield Pictures((draw_torque(sheet.before.run, sheet.after.run if sheet.after else None, width=width),))
@@ -73,8 +73,13 @@ def _say_run(sheet: RunSheet) -> Iterator[str]:
         yield f"Taken, since not given: {join_words(list(taken))}. The reasons stand under Assumed, not measured."
 
 
-def _list_figures(sheet: RunSheet) -> Table:
-    """The figures of each state, and a blank for what the engine does when it is tried."""
+def list_figures(sheet: RunSheet) -> Table:
+    """List the figures of each state, and a blank for what the engine does when it is tried.
+
+    Parameters
+    ----------
+    sheet: how it runs before and after
+    """
     states = [sheet.before] if sheet.after is None else [sheet.before, sheet.after]
     on = sheet.before.run.conditions
     rows: list[tuple[str, Callable[[Showing], str], str]] = [

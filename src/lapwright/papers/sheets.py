@@ -42,7 +42,8 @@ def lay_cylinder(matter: CardMatter, name: str, *, width: float) -> Iterator[Blo
     yield Heading(f"Cylinder {name}: the valve on its face", fresh=fresh)
     yield from _draw_valve(found, cured, width=width)
     yield Heading(f"Cylinder {name}: events and openings", fresh=True)
-    yield _list_events(matter, name, None if cure is None else cure.after)
+    after = None if cure is None else cure.after
+    yield list_events(found, matter.before[name], after, spread=matter.spread.get(name, {}))
     culprits = rank_culprits(matter.spread.get(name, {}))
     if culprits:
         told = join_words([key for key, _ in culprits[:3]])
@@ -75,16 +76,24 @@ def _say_offset(sizes: Sizes) -> str:
     return f": valve {show_number(abs(offset), 2)} mm towards the {END_NAMES['head' if offset > 0 else 'crank']}"
 
 
-def _list_events(matter: CardMatter, name: str, after: CylinderMotion | None) -> Table:
-    before = matter.before[name]
-    sizes = matter.sizes[name]
+def list_events(
+    sizes: Sizes, before: CylinderMotion, after: CylinderMotion | None, *, spread: Mapping[str, Spread]
+) -> Table:
+    """List the events and openings of a cylinder, as found and after a cure.
+
+    Parameters
+    ----------
+    sizes: the cylinder as found
+    before, after: what its valve does; None where there is no cure
+    spread: how far each figure as found may be out
+    """
     ends = tuple(END_NAMES) if "piston_rod" in sizes.numbers else ("head",)
     header = ("", "as found") if after is None else ("", "as found", "after the cure")
     states = (before,) if after is None else (before, after)
 
     def show(end: str, event: str, state: CylinderMotion) -> str:
         # The doubt stands with what was found: that is what was measured.
-        return _show(matter.spread.get(name, {}) if state is before else {}, state, end=end, event=event)
+        return _show(spread if state is before else {}, state, end=end, event=event)
 
     rows = [
         (f"{END_NAMES[end].capitalize()}: {words}", *(show(end, event, state) for state in states))
