@@ -1,0 +1,257 @@
+"""Marks on a picture to measure by: each size with its arrows and its words, tagged with its record key.
+
+A size that is not known has dashed arrows and a question mark, so that the picture asks for it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from math import cos, hypot, pi, sin
+
+from lapwright.papers.drawing import (
+    Drawing,
+    Hatch,
+    Line,
+    Point,
+    Shape,
+    Text,
+    clear_behind,
+    draw_arrow,
+    measure_text,
+)
+from lapwright.papers.lettering import clip_text
+from lapwright.papers.measure_terms import name_key
+
+#: Width of the paper, letter size and smallest letter size [mm].
+WIDTH, SIZE, SMALL, LEAST = 120.0, 4.2, 3.5, 2.6
+#: Height of a row of dimensions [mm].
+ROW = 7.2
+#: Letters of a value that still stand on the picture.
+_LONGEST = 26
+_EDGE = 1.0
+Room = tuple[float, float]
+WHOLE: Room = (_EDGE, WIDTH - _EDGE)
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """What is to be pictured: sizes known, by key below `prefix` [SI], and every text as written, by record path.
+
+    `prefix` is the record path of the part, such as `cylinder.0`. `turn` is 1 for an engine that turns clockwise, else
+    -1. `taken` holds what was assumed, as shown, by record path.
+    """
+
+    prefix: str
+    numbers: Mapping[str, float] = field(default_factory=dict)
+    written: Mapping[str, str] = field(default_factory=dict)
+    turn: int = 1
+    taken: Mapping[str, str] = field(default_factory=dict)
+
+    def find(self, key: str) -> str:
+        """Return a text as written, empty where nothing stands there."""
+        return self.written.get(self.path(key), "").strip()
+
+    def path(self, key: str) -> str:
+        """Return the record path of a key of this part; one that starts with a dot belongs to the whole engine."""
+        return key[1:] if key.startswith(".") else f"{self.prefix}.{key}"
+
+    def knows(self, key: str) -> bool:
+        """Whether a figure or a word stands there."""
+        return bool(self.find(key))
+
+    def size(self, key: str, usual: float) -> float:
+        """Return a size as it is drawn: its figure, or the usual one where it is not known or cannot be drawn."""
+        value = self.numbers.get(key)
+        return usual if value is None or value <= 0 else value
+
+    def say(self, key: str) -> str:
+        """Return the words of a mark: what the size is called and what was written, or a question mark."""
+        name, taken = name_key(self.path(key)), self.taken.get(self.path(key), "")
+        if self.knows(key):
+            return f"{name} {clip_text(self.find(key), _LONGEST)}"
+        return f"{name} ? ({taken})" if taken else f"{name} ?"
+
+
+def fit_sheet(shapes: list[Shape], *, about: str) -> Drawing:
+    """Put shapes that stand at any height on a sheet just high enough for them.
+
+    Parameters
+    ----------
+    shapes: in their order, within the width of the paper
+    about: what the drawing shows
+    """
+    heights = [y for shape in shapes for _, y in _list_points(shape)]
+    low, high = min(heights) - 1.5, max(heights) + SIZE + 1.0
+    # Words come last, each on a blank of its own, so that no line crosses them.
+    words = [shape for shape in shapes if isinstance(shape, Text) or _is_touch(shape)]
+    lines = [shape for shape in shapes if not isinstance(shape, Text) and not _is_touch(shape)]
+    blanks = [clear_behind(shape) for shape in words if isinstance(shape, Text)]
+    return Drawing(WIDTH, high - low, about, tuple(_lift(shape, -low) for shape in (*lines, *blanks, *words)))
+
+
+def _is_touch(shape: Shape) -> bool:
+    return isinstance(shape, Line) and shape.layer == "touch"
+
+
+def _list_points(shape: Shape) -> tuple[Point, ...]:
+    match shape:
+        case Line():
+            return shape.points
+        case Hatch():
+            return tuple(point for ring in shape.rings for point in ring)
+        case Text():
+            return (shape.at,)
+    return (shape.left, shape.right)
+
+
+def _lift(shape: Shape, up: float) -> Shape:
+    match shape:
+        case Line():
+            return replace(shape, points=tuple((x, y + up) for x, y in shape.points))
+        case Hatch():
+            return replace(shape, rings=tuple(tuple((x, y + up) for x, y in ring) for ring in shape.rings))
+        case Text():
+            return replace(shape, at=(shape.at[0], shape.at[1] + up))
+    return replace(shape, left=_up(shape.left, up), right=_up(shape.right, up), y=shape.y + up)
+
+
+def _up(point: Point, up: float) -> Point:
+    return point[0], point[1] + up
+
+
+class Marker:
+    """Writes the marks of one subject."""
+
+    def __init__(self, subject: Subject) -> None:
+        self.subject = subject
+
+    def _layer(self, key: str) -> str:
+        return "dimension" if self.subject.knows(key) else "wanted"
+
+    def write(self, key: str, at: Point, *, room: Room = WHOLE, anchor: str = "middle") -> list[Shape]:
+        """Write a mark's words at a place, moved and made smaller as far as its room wants it."""
+        words, path = self.subject.say(key), self.subject.path(key)
+        text = place_words(words, at, room=room, anchor=anchor)
+        width = measure_text(words, text.size)
+        x0, x1 = text.at[0] - 1.0, text.at[0] + width + 1.0
+        y0, y1 = text.at[1] - 1.6, text.at[1] + text.size + 0.6
+        touch = Line(box((x0, y0), (x1, y1)), "touch", closed=True, key=path)
+        return [touch, replace(text, key=path, bold=not self.subject.knows(key))]
+
+    def across(self, key: str, points: tuple[Point, Point], y: float, *, room: Room = WHOLE) -> list[Shape]:
+        """Mark a size along x between two points of the part, its line at height y; words on the far side of it."""
+        (x0, y0), (x1, y1) = sorted(points)
+        layer, path = self._layer(key), self.subject.path(key)
+        above = y > max(y0, y1)
+        reach = 1.2 if above else -1.2
+        gap = 0.6 if above else -0.6
+        shapes: list[Shape] = [
+            Line(((x, start + gap), (x, y + reach)), layer, key=path) for x, start in ((x0, y0), (x1, y1))
+        ]
+        shapes += self._arrows(key, (x0, y), (x1, y))
+        base = y + 1.2 if above else y - SIZE * 0.72 - 1.2
+        return [*shapes, *self.write(key, ((x0 + x1) / 2, base), room=room)]
+
+    def upright(
+        self, key: str, points: tuple[Point, Point], x: float, *, base: float, room: Room = WHOLE
+    ) -> list[Shape]:
+        """Mark a size along y between two points of the part, its line at x; its words on the base line given."""
+        (xa, ya), (xb, yb) = sorted(points, key=lambda point: point[1])
+        layer, path = self._layer(key), self.subject.path(key)
+        shapes: list[Shape] = []
+        for start, y in ((xa, ya), (xb, yb)):
+            if abs(start - x) > 0.1:
+                past = 1.2 if x > start else -1.2
+                shapes.append(Line(((start + past / 2, y), (x + past, y)), layer, key=path))
+        shapes += self._arrows(key, (x, ya), (x, yb))
+        if base + SIZE < ya:
+            shapes.append(Line(((x, ya), (x, base + SIZE)), layer, key=path))
+        elif base - 1.0 > yb:
+            shapes.append(Line(((x, yb), (x, base - 1.0)), layer, key=path))
+        return [*shapes, *self.write(key, (x, base), room=room)]
+
+    def _arrows(self, key: str, one: Point, other: Point) -> list[Shape]:
+        """A dimension line with its heads: inside where there is room, else pointing at each other from outside."""
+        layer, path = self._layer(key), self.subject.path(key)
+        dx, dy = other[0] - one[0], other[1] - one[1]
+        length = hypot(dx, dy)
+        ux, uy = (dx / length, dy / length) if length > 1e-6 else (1.0, 0.0)
+        outside = length < 7.0
+        far = 5.0 if outside else 0.0
+        start, stop = (one[0] - far * ux, one[1] - far * uy), (other[0] + far * ux, other[1] + far * uy)
+        towards = 1.0 if outside else -1.0
+        first = one[0] - towards * ux, one[1] - towards * uy
+        second = other[0] + towards * ux, other[1] + towards * uy
+        return [
+            Line((start, stop), layer, key=path),
+            draw_arrow(one, first, key=path),
+            draw_arrow(other, second, key=path),
+        ]
+
+    def point_out(self, key: str, on: Point, at: Point, *, room: Room = WHOLE, anchor: str = "middle") -> list[Shape]:
+        """Lead from words to the place of the part that they speak of."""
+        words = self.write(key, at, room=room, anchor=anchor)
+        left, right = (_list_points(words[0])[corner][0] for corner in (0, 2))
+        near = min(max(on[0], left + 2.0), right - 2.0)
+        end = (near, at[1] - 0.8 if on[1] < at[1] else at[1] + SIZE * 0.85)
+        path = self.subject.path(key)
+        return [
+            Line((on, end), self._layer(key), key=path),
+            Line(circle(on, 0.55), "fill", closed=True, key=path),
+            *words,
+        ]
+
+    def turn(self, key: str, centre: Point, radius: float, *, angles: tuple[float, float]) -> list[Shape]:
+        """Mark an angle by an arc with an arrow at its end; angles as on paper, from x towards y [rad]."""
+        start, stop = angles
+        steps = max(4, int(abs(stop - start) / 0.08))
+        arc = tuple(
+            (centre[0] + radius * cos(a), centre[1] + radius * sin(a))
+            for a in (start + (stop - start) * i / steps for i in range(steps + 1))
+        )
+        path = self.subject.path(key)
+        return [Line(arc, self._layer(key), key=path), draw_arrow(arc[-1], arc[-2], key=path)]
+
+
+def place_words(words: str, at: Point, *, room: Room = WHOLE, anchor: str = "middle", size: float = SIZE) -> Text:
+    """Return words near a place, kept inside their room, smaller where they are too long for it.
+
+    Parameters
+    ----------
+    words: what to write
+    at: where they are wanted, by their anchor [mm]
+    room: from where to where they may stand [mm]
+    anchor: which part of the words stands at the place: start, middle or end
+    size: letter size [mm]
+    """
+    width = room[1] - room[0]
+    size = max(LEAST, min(size, width / measure_text(words, 1.0)))
+    long = measure_text(words, size)
+    start = at[0] - long * {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor]
+    return Text((max(room[0], min(start, room[1] - long)), at[1]), words, size, "start")
+
+
+def circle(centre: Point, radius: float) -> tuple[Point, ...]:
+    """Return the points of a circle [mm of paper]."""
+    count = 12 if radius < 1.5 else 48
+    angles = (2 * pi * i / count for i in range(count))
+    return tuple((centre[0] + radius * cos(a), centre[1] + radius * sin(a)) for a in angles)
+
+
+def box(one: Point, other: Point) -> tuple[Point, ...]:
+    """Return the corners of an upright rectangle between two that lie opposite [mm of paper]."""
+    (x0, y0), (x1, y1) = one, other
+    return ((x0, y0), (x0, y1), (x1, y1), (x1, y0))
+
+
+def solid(ring: tuple[Point, ...], *, angle: float = 45.0, spacing: float = 1.7) -> list[Shape]:
+    """Return a part that is cut through: its outline and its hatching.
+
+    Parameters
+    ----------
+    ring: its corners
+    angle: of the hatching [deg]
+    spacing: of the hatching [mm]
+    """
+    return [Line(ring, "paper", closed=True), Hatch((ring,), angle, spacing), Line(ring, closed=True)]
