@@ -36,7 +36,7 @@ def save_record(path: str | os.PathLike[str], text: str, *, expected_digest: str
             raise RecordChanged(shown)
         if expected_digest is not None and not os.access(target, os.W_OK):
             raise CannotSave(shown, "it is write-protected")
-        _write_whole(target, data)
+        write_whole(target, data)
     except OSError as error:
         raise CannotSave(shown, error.strerror or "unknown reason") from error
     except ValueError as error:
@@ -52,9 +52,18 @@ def _find_digest(target: str) -> str | None:
         return None
 
 
-def _write_whole(target: str, data: bytes) -> None:
+def write_whole(target: str, data: bytes) -> None:
+    """Write a file in one stroke: whoever reads sees the old one or the new one, never a part.
+
+    Raises
+    ------
+    OSError: the file system says no; what stood there before is untouched
+    """
     folder, name = os.path.split(target)
     draft = os.path.join(folder, f".{name}.{os.getpid()}.new")
+    # A program of our number that was killed while it saved may have left one behind.
+    with contextlib.suppress(FileNotFoundError):
+        os.unlink(draft)
     handle = os.open(draft, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o666)
     try:
         with open(handle, "wb") as file:

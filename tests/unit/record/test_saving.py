@@ -55,3 +55,11 @@ def test_what_the_file_system_refuses_is_said_and_leaves_nothing_behind(tmp_path
     with pytest.raises(CannotSave):
         save_record(tmp_path, TWIN, expected_digest=None)
     assert os.listdir(tmp_path) == []
+
+
+def test_a_draft_left_by_a_program_that_was_killed_is_in_nobodys_way(tmp_path) -> None:
+    path = tmp_path / "tern.toml"
+    (tmp_path / f".tern.toml.{os.getpid()}.new").write_text("half of", encoding="utf-8")
+    save_record(path, "whole", expected_digest=None)
+    assert [file.name for file in tmp_path.iterdir()] == ["tern.toml"]
+    assert path.read_text(encoding="utf-8") == "whole"
