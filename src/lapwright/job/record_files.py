@@ -6,7 +6,7 @@ import os
 import re
 import stat
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from lapwright.errors import NotThere
@@ -48,13 +48,14 @@ def list_record_files(folder: Path) -> Iterator[tuple[str, Path]]:
             yield path.stem, path
 
 
-def make_id(folder: Path, name: str) -> str:
+def make_id(folder: Path, name: str, *, is_taken: Callable[[str], bool] = lambda _: False) -> str:
     """Return an id for a new engine, made of its name, that no other has.
 
     Parameters
     ----------
     folder: the workshop
     name: what the engine is called
+    is_taken: tells of an id that has no file whether it is another's nevertheless
 
     Example:
     >>> make_id(Path("no-such-folder"), "Old Tern (1902)")
@@ -63,7 +64,7 @@ def make_id(folder: Path, name: str) -> str:
     plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
     stem = re.sub(r"[^a-z0-9]+", "-", plain)[:_LONGEST_MADE].strip("-") or "engine"
     number, made = 1, stem
-    while os.path.lexists(folder / f"{made}{SUFFIX}"):
+    while os.path.lexists(folder / f"{made}{SUFFIX}") or is_taken(made):
         number += 1
         made = f"{stem}-{number}"
     return made

@@ -7,9 +7,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
-from typing import Protocol
 
 from lapwright.job.record_files import list_record_files
+from lapwright.job.shelf_drawing import draw_for_shelf
+from lapwright.logbook import LogSummary
 from lapwright.papers.drawing import Drawing
 from lapwright.record import OpenedRecord, open_record
 
@@ -19,7 +20,7 @@ class ShelfEntry:
     """One engine on the shelf.
 
     `problems` counts everything wrong with its record, `errors` what keeps answers back; `drawing` is None where a size
-    of it is missing; `last_run` and `changed` say when, `last_run` in words and empty where it never ran.
+    of it is missing; `last_run` tells the newest run in a line, empty where there was none.
     """
 
     id: str
@@ -30,18 +31,6 @@ class ShelfEntry:
     last_run: str
     drawing: Drawing | None
     changed: datetime
-
-
-class Summary(Protocol):
-    """What the log book tells of one engine in short."""
-
-    @property
-    def open_jobs(self) -> int:
-        """How many jobs are open [-]."""
-
-    @property
-    def last_run(self) -> str:
-        """When and how it ran last, in words."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +50,7 @@ class Shelf:
         self.folder = folder
         self._known: dict[Path, tuple[tuple[int, int, int], _Facts]] = {}
 
-    def list_entries(self, summaries: Mapping[str, Summary]) -> tuple[ShelfEntry, ...]:
+    def list_entries(self, summaries: Mapping[str, LogSummary]) -> tuple[ShelfEntry, ...]:
         """List the engines in the order of their names.
 
         Parameters
@@ -75,15 +64,15 @@ class Shelf:
             except FileNotFoundError:  # taken away since the folder was read
                 continue
             facts = self._tell(path, (found.st_mtime_ns, found.st_size, found.st_ino))
-            summary = summaries.get(engine)
+            summary = summaries.get(engine, LogSummary())
             entries.append(
                 ShelfEntry(
                     id=engine,
                     name=facts.name or engine,
                     problems=facts.problems,
                     errors=facts.errors,
-                    open_jobs=summary.open_jobs if summary else 0,
-                    last_run=summary.last_run if summary else "",
+                    open_jobs=summary.open_jobs,
+                    last_run=summary.last_run,
                     drawing=facts.drawing,
                     changed=datetime.fromtimestamp(found.st_mtime),
                 )
@@ -100,4 +89,5 @@ class Shelf:
 def _read_facts(record: OpenedRecord) -> _Facts:
     errors = sum(problem.severity == "error" for problem in record.problems)
     name = record.engine.name if record.engine else record.written.get("engine.name", "")
-    return _Facts(name, len(record.problems), errors, None)
+    drawing = draw_for_shelf(record.engine) if record.engine and record.engine.cylinders else None
+    return _Facts(name, len(record.problems), errors, drawing)

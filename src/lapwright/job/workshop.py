@@ -5,53 +5,57 @@ from __future__ import annotations
 import os
 from collections import OrderedDict
 from collections.abc import Callable
+from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
-from threading import RLock
-from typing import TypeVar
+from threading import Lock
 
-from lapwright.errors import CannotChange, NotThere, RecordChanged, RecordClash
-from lapwright.job.changes import Changed, Edit, check_readable, check_size, check_text, refuse_clash, set_key
-from lapwright.job.record_files import find_record_file, make_id
+from lapwright.errors import CannotSave, NotThere, RecordChanged
+from lapwright.job.changes import Changed, check_readable, check_size, check_text, refuse_clash, set_key
+from lapwright.job.history import History
+from lapwright.job.record_keeper import RecordKeeper
 from lapwright.job.shelf import Shelf, ShelfEntry
 from lapwright.job.visit import Visit, examine_opened
+from lapwright.logbook import LogBook, Revision, Steps, open_logbook
 from lapwright.record import (
-    KeyChange,
     OpenedRecord,
     add_place,
     blank_record,
     compare_records,
-    merge_records,
-    open_record,
-    read_record,
     remove_place,
-    save_record,
 )
 from lapwright.record.words import read_name
 
-_K = TypeVar("_K")
-_V = TypeVar("_V")
-#: Visits and texts that are kept.
-_VISITS, _TEXTS = 8, 64
-#: How often a change is made anew because the file was changed in the same moment.
-_TRIES = 5
+#: Visits that are kept.
+_VISITS = 8
+#: Letters of a value that the history tells.
+_LONGEST_TOLD = 60
 
 
 class Workshop:
     """One folder. Any thread may use it; changes are made one after the other."""
 
-    def __init__(self, folder: Path, *, clock: Callable[[], datetime]) -> None:
+    def __init__(self, folder: Path, history: History) -> None:
         self.folder = folder
-        self._clock = clock
-        self._lock = RLock()
+        self._history = history
+        self._records = RecordKeeper(folder, history)
         self._shelf = Shelf(folder)
+        self._visiting = Lock()
         self._visits: OrderedDict[tuple[str, str], Visit] = OrderedDict()
-        self._texts: OrderedDict[str, str] = OrderedDict()
+
+    @property
+    def log(self) -> LogBook:
+        """The log book.
+
+        Raises
+        ------
+        CannotSave: there is none yet, and none can be begun in this folder
+        """
+        return self._history.log
 
     def list_shelf(self) -> tuple[ShelfEntry, ...]:
         """List the engines by name, each with its state."""
-        with self._lock:
-            return self._shelf.list_entries({})
+        return self._shelf.list_entries(self._history.summarise_all())
 
     def open_engine(self, engine: str) -> OpenedRecord:
         """Open an engine's record.
@@ -64,13 +68,7 @@ class Workshop:
         ------
         NotThere
         """
-        path = find_record_file(self.folder, engine)
-        record = open_record(path)
-        if any(problem.code == "no-file" for problem in record.problems):
-            raise NotThere(f"engine {engine}", "choose one from the shelf")
-        with self._lock:
-            _keep(self._texts, record.digest, record.text, most=_TEXTS)
-        return record
+        return self._records.open(engine)
 
     def visit(self, engine: str) -> Visit:
         """Return the visit that answers everything about an engine, the same one while its record stays the same.
@@ -85,9 +83,12 @@ class Workshop:
         FlawedRecord: the record has errors; they are listed in its `problems`
         """
         record = self.open_engine(engine)
-        with self._lock:
+        with self._visiting:
             visit = self._visits.get((engine, record.digest)) or examine_opened(record)
-            _keep(self._visits, (engine, record.digest), visit, most=_VISITS)
+            self._visits[engine, record.digest] = visit
+            self._visits.move_to_end((engine, record.digest))
+            while len(self._visits) > _VISITS:
+                self._visits.popitem(last=False)
             return visit
 
     def change(self, engine: str, key: str, value: str | None, *, digest: str, seen: str | None) -> Changed:
@@ -113,7 +114,7 @@ class Workshop:
                 refuse_clash(now, key, seen=seen, value=value)
             return new
 
-        return self._change(engine, edit, digest=digest, besides=key)
+        return self._records.change(engine, edit, digest=digest, what=_tell(key, value), besides=key)
 
     def replace_text(self, engine: str, text: str, *, digest: str) -> Changed:
         """Put a whole new text in a record's place; where the file was changed since, keys are merged if that is sure.
@@ -135,9 +136,9 @@ class Workshop:
 
         def edit(now: OpenedRecord) -> str:
             check_readable(now)
-            return text if now.digest == digest else self._merge(now, text, digest=digest)
+            return text if now.digest == digest else self._records.merge(engine, now, text=text, digest=digest)
 
-        return self._change(engine, edit, digest=digest)
+        return self._records.change(engine, edit, digest=digest, what="the whole text")
 
     def add_part(self, engine: str, list_name: str, *, digest: str) -> Changed:
         """Make room in a record for one part more; `place` of the answer is its record path.
@@ -160,7 +161,7 @@ class Workshop:
             new, place = add_place(now.text, list_name)
             return new
 
-        changed = self._change(engine, edit, digest=digest)
+        changed = self._records.change(engine, edit, digest=digest, what=f"{list_name} added")
         return Changed(changed.record, changed.merged, changed.others, place)
 
     def remove_part(self, engine: str, place: str, *, digest: str) -> Changed:
@@ -181,13 +182,68 @@ class Workshop:
         def edit(now: OpenedRecord) -> str:
             check_readable(now)
             if now.digest != digest:
-                base = self._find_text(digest)
+                base = self._records.find_text(engine, digest)
                 kind = place.rpartition(".")[0] + "."
                 if base is None or any(change.key.startswith(kind) for change in compare_records(base, now.text)):
                     raise RecordChanged(os.path.basename(now.source))
             return remove_place(now.text, place)
 
-        return self._change(engine, edit, digest=digest)
+        return self._records.change(engine, edit, digest=digest, what=f"{place} taken out")
+
+    def find_steps(self, engine: str) -> Steps:
+        """Find whether there is something to undo and to redo, and what.
+
+        Parameters
+        ----------
+        engine: its id
+
+        Raises
+        ------
+        NotThere
+        """
+        return self._history.find_steps(engine, self.open_engine(engine).digest)
+
+    def can_undo(self, engine: str) -> bool:
+        """Whether there is a change of an engine's record to undo."""
+        return self.find_steps(engine).can_undo
+
+    def can_redo(self, engine: str) -> bool:
+        """Whether there is an undone change of an engine's record to make again."""
+        return self.find_steps(engine).can_redo
+
+    def list_revisions(self, engine: str, limit: int = 50) -> tuple[Revision, ...]:
+        """List the texts that a record had, the newest first."""
+        return self._history.log.list_revisions(engine, limit)
+
+    def undo(self, engine: str, *, digest: str) -> Changed:
+        """Bring back the text that a record had before its last change; what a hand edited since is kept for redo.
+
+        Parameters
+        ----------
+        engine: its id
+        digest: of the record that was read
+
+        Raises
+        ------
+        NotThere: no such engine, or nothing to undo
+        RecordChanged, CannotSave
+        """
+        return self._records.step(engine, digest=digest, back=True)
+
+    def redo(self, engine: str, *, digest: str) -> Changed:
+        """Bring back the text that was undone last.
+
+        Parameters
+        ----------
+        engine: its id
+        digest: of the record that was read
+
+        Raises
+        ------
+        NotThere: no such engine, or nothing to redo
+        RecordChanged, CannotSave
+        """
+        return self._records.step(engine, digest=digest, back=False)
 
     def create(self, name: str) -> str:
         """Begin a record for a new engine and return its id.
@@ -201,7 +257,7 @@ class Workshop:
         NoName, StrayCharacter, CannotSave
         """
         name = read_name(name)
-        return self._begin(name, blank_record(name))
+        return self._records.begin(name, blank_record(name))
 
     def copy(self, engine: str, name: str) -> str:
         """Copy an engine's record under another name and return the id of the copy.
@@ -217,67 +273,12 @@ class Workshop:
         CannotChange: the record is too flawed to be given another name
         """
         name, record = read_name(name), self.open_engine(engine)
-        return self._begin(name, set_key(record, "engine.name", name))
+        return self._records.begin(name, set_key(record, "engine.name", name))
 
     def close(self) -> None:
-        """Leave the workshop."""
-
-    def _begin(self, name: str, text: str) -> str:
-        with self._lock:
-            engine = make_id(self.folder, name)
-            save_record(self.folder / f"{engine}.toml", text, expected_digest=None)
-            return engine
-
-    def _change(self, engine: str, edit: Edit, *, digest: str, besides: str = "") -> Changed:
-        """Make a change on the record as it is now, and anew where somebody saves the file in the same moment."""
-        with self._lock:
-            for _ in range(_TRIES):
-                now = self.open_engine(engine)
-                new = edit(now)
-                others = self._list_others(now, digest, besides=besides)
-                try:
-                    record = self._save(engine, now, new)
-                except RecordChanged:
-                    continue
-                return Changed(record, now.digest != digest, others)
-            raise RecordChanged(os.path.basename(now.source))
-
-    def _save(self, engine: str, now: OpenedRecord, new: str) -> OpenedRecord:
-        if new == now.text:
-            return now
-        path = find_record_file(self.folder, engine)
-        save_record(path, new, expected_digest=now.digest)
-        record = read_record(new.encode("utf-8"), source=now.source)
-        _keep(self._texts, record.digest, new, most=_TEXTS)
-        return record
-
-    def _list_others(self, now: OpenedRecord, digest: str, *, besides: str) -> tuple[KeyChange, ...]:
-        """List what was changed in the file since it was read, as far as the text that was read is still known."""
-        base = None if now.digest == digest else self._find_text(digest)
-        if base is None:
-            return ()
-        return tuple(change for change in compare_records(base, now.text) if change.key != besides)
-
-    def _find_text(self, digest: str) -> str | None:
-        """Find the text of a record as it was when somebody read it."""
-        return self._texts.get(digest)
-
-    def _merge(self, now: OpenedRecord, text: str, *, digest: str) -> str:
-        """Merge by keys where the new text differs from the one that was read in keys alone."""
-        base = self._find_text(digest)
-        if base is None:
-            raise RecordChanged(os.path.basename(now.source))
-        try:
-            is_keys_alone = merge_records(base, text, base).text == text
-            merged = merge_records(base, text, now.text)
-        except CannotChange:
-            raise RecordChanged(os.path.basename(now.source)) from None
-        if merged.clashes:
-            first = merged.clashes[0]
-            raise RecordClash(first.key, base=first.base, yours=first.yours, theirs=first.theirs, digest=now.digest)
-        if not is_keys_alone:
-            raise RecordChanged(os.path.basename(now.source))
-        return merged.text
+        """Close the log book; what was acknowledged is on the disk already."""
+        with suppress(CannotSave):
+            self.log.close()
 
 
 def open_workshop(folder: Path, *, clock: Callable[[], datetime] = datetime.now) -> Workshop:
@@ -291,15 +292,19 @@ def open_workshop(folder: Path, *, clock: Callable[[], datetime] = datetime.now)
     Raises
     ------
     NotThere: no such folder
+    DamagedLog: the log book does not pass its check; the sentence tells the way back
+    NewerLog: a later version of the program wrote it
     """
     if not folder.is_dir():
         raise NotThere(f"folder {folder}", "make it first, or choose another")
-    return Workshop(folder, clock=clock)
+    log, why_none = None, None
+    try:
+        log = open_logbook(folder, now=clock())
+    except CannotSave as error:
+        why_none = error
+    return Workshop(folder, History(log, clock=clock, why_none=why_none))
 
 
-def _keep(kept: OrderedDict[_K, _V], key: _K, value: _V, *, most: int) -> None:
-    """Put something to the newest end, and let go of the oldest."""
-    kept[key] = value
-    kept.move_to_end(key)
-    while len(kept) > most:
-        kept.popitem(last=False)
+def _tell(key: str, value: str | None) -> str:
+    """Say in a few words what was done to a key."""
+    return f"{key} taken out" if value is None else f"{key}: {value[:_LONGEST_TOLD]}"
