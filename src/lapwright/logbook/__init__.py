@@ -1,5 +1,6 @@
 """The log book of a workshop: what was found, done, measured and run, with photographs, and each record's history."""
 
+from lapwright.logbook.backups import Restored, list_backups, restore_logbook
 from lapwright.logbook.book import LogBook
 from lapwright.logbook.entry import (
     JOBS,
@@ -25,7 +26,10 @@ __all__ = [
     "LogSummary",
     "Photograph",
     "Reading",
+    "Restored",
     "Revision",
     "Steps",
+    "list_backups",
     "open_logbook",
+    "restore_logbook",
 ]

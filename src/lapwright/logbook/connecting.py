@@ -9,43 +9,68 @@ from contextlib import closing, contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from lapwright.logbook.trouble import in_our_words
+from lapwright.logbook.trouble import reading_trouble, writing_trouble
 
 #: How long one waits for another program that is writing [s].
 _PATIENCE = 5.0
 
 
-def connect_writing(path: Path) -> sqlite3.Connection:
-    """Open the file for writing, or begin one; what is acknowledged is on the disk."""
-    connection = sqlite3.connect(path, timeout=_PATIENCE, isolation_level=None, check_same_thread=False)
+def connect(path: Path) -> sqlite3.Connection:
+    """Open a file, or begin one, without changing anything in it yet."""
+    return sqlite3.connect(path, timeout=_PATIENCE, isolation_level=None, check_same_thread=False)
+
+
+def make_ready_for_writing(connection: sqlite3.Connection) -> None:
+    """Make sure that the file can be written, and that what is acknowledged is on the disk."""
+    (version,) = connection.execute("PRAGMA user_version").fetchone()
+    connection.execute("BEGIN IMMEDIATE")
     try:
-        connection.execute("PRAGMA journal_mode = WAL")
-        connection.execute("PRAGMA synchronous = FULL")
-        connection.execute("PRAGMA foreign_keys = ON")
-    except BaseException:
-        connection.close()
-        raise
-    return connection
+        # A file that cannot be written lets a transaction begin, but nothing be put into it.
+        connection.execute(f"PRAGMA user_version = {version}")
+    finally:
+        if connection.in_transaction:
+            connection.execute("ROLLBACK")
+    connection.execute("PRAGMA journal_mode = WAL")
+    connection.execute("PRAGMA synchronous = FULL")
+    connection.execute("PRAGMA foreign_keys = ON")
 
 
-def connect_reading(path: Path, *, fixed: bool = False) -> sqlite3.Connection:
+def connect_reading(path: Path, *, fixed: bool) -> sqlite3.Connection:
     """Open the file for reading.
 
     Parameters
     ----------
     path: where it is
-    fixed: nobody can write in it, so that it is read without leaving any trace beside it
+    fixed: nobody is writing in it, so that it is read without leaving a trace beside it
     """
-    mode = "immutable=1" if fixed else "mode=ro"
-    address = f"{path.absolute().as_uri()}?{mode}"
+    address = f"{path.absolute().as_uri()}?mode=ro{'&immutable=1' * fixed}"
     return sqlite3.connect(address, uri=True, timeout=_PATIENCE, isolation_level=None)
+
+
+@contextmanager
+def reading(path: Path, *, may_write: bool) -> Iterator[sqlite3.Connection]:
+    """Run a block that reads, all of it from one state of the file.
+
+    Parameters
+    ----------
+    path: where the file is
+    may_write: whether SQLite can put files beside it, which it wants where anybody may be writing
+
+    Raises
+    ------
+    DamagedLog
+    """
+    fixed = not may_write and not path.with_name(f"{path.name}-wal").exists()
+    with reading_trouble(path.parent), closing(connect_reading(path, fixed=fixed)) as connection:
+        connection.execute("BEGIN")
+        yield connection
 
 
 @dataclass(slots=True)
 class Writer:
     """The one connection that writes; whoever wants it waits for the lock."""
 
-    path: Path
+    folder: Path
     connection: sqlite3.Connection
     lock: threading.Lock = field(default_factory=threading.Lock)
 
@@ -57,7 +82,7 @@ class Writer:
         ------
         CannotSave, DamagedLog
         """
-        with self.lock, in_our_words(self.path):
+        with self.lock, writing_trouble(self.folder):
             self.connection.execute("BEGIN IMMEDIATE")
             try:
                 yield self.connection
@@ -68,15 +93,7 @@ class Writer:
                     self.connection.execute("ROLLBACK")
                 raise
 
-
-@contextmanager
-def reading(path: Path, *, fixed: bool) -> Iterator[sqlite3.Connection]:
-    """Run a block that reads, all of it from one state of the file.
-
-    Raises
-    ------
-    CannotSave, DamagedLog
-    """
-    with in_our_words(path), closing(connect_reading(path, fixed=fixed)) as connection:
-        connection.execute("BEGIN")
-        yield connection
+    def close(self) -> None:
+        """Close the connection once nobody is writing."""
+        with self.lock:
+            self.connection.close()

@@ -31,6 +31,7 @@ class Photograph:
     form: Literal["jpg", "png", "webp"]
     width: int
     height: int
+    added: datetime
 
     @property
     def media_type(self) -> str:

@@ -1,8 +1,8 @@
 """The history of an engine's record: one line of texts, and where on it the record stands.
 
 A change puts a new text behind the one the record has, and cuts off what had been undone before. Undo and redo move
-along the line and cut nothing. Where the record stands is remembered; when the digest of the file says otherwise (a save
-that failed, a hand at the file), the newest text of that digest counts.
+along the line and cut nothing. Where the record stands is remembered; when the digest of the file says otherwise (a
+save that failed, a hand at the file), the newest text of that digest counts.
 """
 
 from __future__ import annotations

@@ -53,22 +53,25 @@ CREATE TABLE photograph (
     form TEXT NOT NULL CHECK (form IN ('jpg', 'png', 'webp')),
     width INTEGER NOT NULL,
     height INTEGER NOT NULL,
+    added TEXT NOT NULL,
     UNIQUE (entry, digest)
 ) STRICT;
 CREATE INDEX photograph_by_digest ON photograph (digest);
 """
 
-# The row of an entry's words has the entry's place as its number: search then walks the newest first and stops early.
+# The row of an entry's words has the entry's place as its number: a search then walks the newest first and stops early.
 _WORDS = """
 CREATE VIRTUAL TABLE entry_words USING fts5 (
     text, readings, parts, photographs, tokenize = 'unicode61 remove_diacritics 2', prefix = '1 2 3'
 );
-INSERT INTO entry_words (rowid, text, readings, parts, photographs)
-SELECT place, text,
+CREATE VIEW words_of_entry (id, place, text, readings, parts, photographs) AS
+SELECT id, place, text,
     (SELECT group_concat(name || ' ' || value, ' / ') FROM reading WHERE entry = entry.id),
     (SELECT group_concat(name, ' / ') FROM part_used WHERE entry = entry.id),
     (SELECT group_concat(name, ' / ') FROM photograph WHERE entry = entry.id)
 FROM entry;
+INSERT INTO entry_words (rowid, text, readings, parts, photographs)
+SELECT place, text, readings, parts, photographs FROM words_of_entry;
 """
 
 _REVISIONS = """

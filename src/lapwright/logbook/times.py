@@ -43,3 +43,16 @@ def name_time(when: datetime) -> str:
     '20260307-140509'
     """
     return f"{when:%Y%m%d-%H%M%S}"
+
+
+def read_name(written: str) -> datetime | None:
+    """Read a time out of a file's name; None where there is no such time.
+
+    Parameters
+    ----------
+    written: as `name_time` writes it
+    """
+    try:
+        return datetime.strptime(written, "%Y%m%d-%H%M%S")
+    except ValueError:
+        return None
