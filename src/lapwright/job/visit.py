@@ -32,16 +32,33 @@ if TYPE_CHECKING:
     from lapwright.workshop.item import Item
 
 
+#: Answers that stay the same whatever cure is chosen.
+_WHATEVER_IS_CHOSEN = ("cylinders", "motions", "spreads", "aim", "ground", "findings", "loads", "part_findings")
+
+
 @dataclass(frozen=True)
 class Visit:
     """One engine with everything that can be told of it. Each answer is worked out on first use and kept.
 
-    `no_run` says why the engine could not be run, once that was tried.
+    `no_run` says why the engine could not be run, once that was tried. `chosen` are cures that a person chose: each
+    goes before the others of its cylinder.
     """
 
     record: OpenedRecord
     engine: Engine
     no_run: str = ""
+    chosen: tuple[Cure, ...] = ()
+
+    def choosing(self, chosen: tuple[Cure, ...]) -> Visit:
+        """Return the visit with other cures chosen; what does not hang on the choice is not worked out again.
+
+        Parameters
+        ----------
+        chosen: one to a cylinder at most, each one of this engine's or one of them with other figures
+        """
+        other = replace(self, chosen=chosen)
+        vars(other).update({name: vars(self)[name] for name in _WHATEVER_IS_CHOSEN if name in vars(self)})
+        return other
 
     @cached_property
     def cylinders(self) -> tuple[Sizes, ...]:
@@ -91,7 +108,7 @@ class Visit:
     @cached_property
     def cures(self) -> tuple[Cure, ...]:
         """The ways out, by cylinder, the best first, each with what it gains in a run."""
-        cures = find_cures(self.engine, self.findings)
+        cures = put_chosen_first(find_cures(self.engine, self.findings), self.chosen)
         if not cures or self.ground is None:
             return cures
         from lapwright.cures.proof import prove_cures
@@ -208,6 +225,24 @@ def examine_opened(record: OpenedRecord) -> Visit:
     if record.engine is None or not record.is_sound:
         raise FlawedRecord(record.source, record.problems)
     return Visit(record, record.engine)
+
+
+def put_chosen_first(cures: tuple[Cure, ...], chosen: tuple[Cure, ...]) -> tuple[Cure, ...]:
+    """Put the cures that were chosen before the others of their cylinders, each in the place of its namesake.
+
+    Parameters
+    ----------
+    cures: of an engine, by cylinder
+    chosen: one to a cylinder at most
+    """
+    firsts = {cure.cylinder: cure for cure in chosen}
+    others = tuple(cure for cure in cures if cure.cylinder not in firsts or cure.code != firsts[cure.cylinder].code)
+    names = dict.fromkeys(cure.cylinder for cure in cures)
+    return tuple(
+        cure
+        for name in names
+        for cure in (*((firsts[name],) if name in firsts else ()), *(c for c in others if c.cylinder == name))
+    )
 
 
 def _list_painting_assumed(engine: Engine) -> tuple[Assumed, ...]:

@@ -1,0 +1,172 @@
+"""What the checks of findings came to: kept in the log book, and the order of the findings that follows from it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from typing import TYPE_CHECKING, Literal, get_args
+
+from lapwright.errors import NotOneOf, NotThere
+from lapwright.findings import Finding
+from lapwright.logbook import Entry, EntryDraft, Reading
+
+if TYPE_CHECKING:
+    from lapwright.job.visit import Visit
+    from lapwright.job.workshop import Workshop
+
+Outcome = Literal["yes", "no", "open"]
+OUTCOMES: tuple[Outcome, ...] = get_args(Outcome)
+Standing = Literal["confirmed", "open", "aside", "refuted"]
+#: In what order findings stand once they were checked.
+STANDINGS: tuple[Standing, ...] = get_args(Standing)
+
+#: How an outcome reads in the log book, under these names.
+_FINDING, _SAYS = "finding", "the check says"
+_SAID: Mapping[Outcome, str] = {"yes": "so", "no": "no", "open": "nothing yet"}
+_MOST = 500
+
+
+@dataclass(frozen=True, slots=True)
+class Noted:
+    """An outcome as it stands in the log book, and when it was noted."""
+
+    outcome: Outcome
+    when: datetime
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Checked:
+    """A finding with what its check came to, and when.
+
+    `ref` names it in addresses and in the log book. `aside` means that the check spoke for another explanation of the
+    same figures; `is_left` that it was the second explanation, and the first is refuted.
+    """
+
+    finding: Finding
+    ref: str
+    outcome: Outcome
+    standing: Standing
+    when: datetime | None = None
+    is_left: bool = False
+
+
+def name_finding(finding: Finding) -> str:
+    """Return the name by which a finding is known from one visit to the next.
+
+    Parameters
+    ----------
+    finding: of a valve or a part
+    """
+    parts = (finding.cylinder, finding.code, finding.end or "", finding.part)
+    return " ".join(part for part in parts if part)
+
+
+def rank_checked(findings: tuple[Finding, ...], noted: Mapping[str, Noted]) -> tuple[Checked, ...]:
+    """Put findings in the order that their checks give: what a check confirmed first, what it refuted last.
+
+    Where two explain the same figures, the one that is confirmed sets the other aside, and the one that is refuted
+    leaves the other in its place.
+
+    Parameters
+    ----------
+    findings: the worst first
+    noted: what the checks came to, by the name of the finding
+    """
+    checked = [_judge(finding, _list_rivals(finding, findings), noted=noted) for finding in findings]
+    return tuple(sorted(checked, key=lambda each: STANDINGS.index(each.standing)))
+
+
+def _list_rivals(finding: Finding, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """The other explanations of the same figures."""
+    root = finding.instead_of or finding.code
+    return tuple(
+        other
+        for other in findings
+        if other is not finding
+        and other.cylinder == finding.cylinder
+        and not finding.part
+        and root in (other.instead_of, other.code)
+        and (finding.instead_of or other.instead_of)
+    )
+
+
+def _judge(finding: Finding, rivals: tuple[Finding, ...], *, noted: Mapping[str, Noted]) -> Checked:
+    ref = name_finding(finding)
+    own = noted.get(ref)
+    outcome: Outcome = "open" if own is None else own.outcome
+    of_rivals = [noted[name].outcome for name in map(name_finding, rivals) if name in noted]
+    standing: Standing = "open"
+    if outcome != "open":
+        standing = "confirmed" if outcome == "yes" else "refuted"
+    elif "yes" in of_rivals:
+        standing = "aside"
+    is_left = standing == "open" and bool(finding.instead_of) and of_rivals.count("no") == len(rivals)
+    when = None if own is None or outcome == "open" else own.when
+    return Checked(finding=finding, ref=ref, outcome=outcome, standing=standing, when=when, is_left=is_left)
+
+
+def list_outcomes(workshop: Workshop, engine: str) -> dict[str, Noted]:
+    """Return what the checks of an engine's findings came to, by the name of the finding.
+
+    Parameters
+    ----------
+    workshop: with its log book
+    engine: id of the engine
+
+    Raises
+    ------
+    CannotSave: there is no log book
+    """
+    entries = workshop.log.find_entries(engine=engine, kind="found", words=_SAYS, limit=_MOST)
+    noted: dict[str, Noted] = {}
+    for entry in entries:
+        readings = {reading.name: reading.value for reading in entry.readings}
+        said = next((outcome for outcome, words in _SAID.items() if words == readings.get(_SAYS)), None)
+        if said is not None and _FINDING in readings:
+            # The newest entry comes first, and it counts.
+            noted.setdefault(readings[_FINDING], Noted(said, entry.when))
+    return noted
+
+
+def note_outcome(workshop: Workshop, engine: str, ref: str, *, outcome: str, now: datetime) -> Entry:
+    """Write into the log book what the check of a finding came to.
+
+    Parameters
+    ----------
+    workshop: with its log book
+    engine: id of the engine
+    ref: name of the finding
+    outcome: "yes", "no", or "open" to take an outcome back
+    now: the time
+
+    Raises
+    ------
+    NotThere: no such finding
+    NotOneOf: no such outcome
+    CannotSave
+    """
+    said = next((known for known in OUTCOMES if known == outcome), None)
+    if said is None:
+        raise NotOneOf(outcome[:40], OUTCOMES)
+    finding = find_finding(workshop.visit(engine), ref)
+    draft = EntryDraft(
+        engine=engine,
+        kind="found",
+        text=f"Cylinder {finding.cylinder}: {finding.title}. To check: {finding.check_next}",
+        readings=(Reading(_FINDING, ref), Reading(_SAYS, _SAID[said])),
+    )
+    return workshop.log.add_entry(draft, now=now)
+
+
+def find_finding(visit: Visit, ref: str) -> Finding:
+    """Return the finding of a name.
+
+    Raises
+    ------
+    NotThere
+    """
+    found = next((finding for finding in visit.all_findings if name_finding(finding) == ref), None)
+    if found is None:
+        raise NotThere("such finding any more", "look at the findings again; the record may have changed")
+    return found
