@@ -15,7 +15,7 @@ from lapwright.workshop.finish_plan import Coat, FinishPlan
 from lapwright.workshop.paint_choice import list_paints
 
 #: Warmth of a shop [K].
-_ROOM = 293.15
+ROOM = 293.15
 
 
 def plan_painting(engine: Engine) -> FinishPlan | None:
@@ -27,7 +27,7 @@ def plan_painting(engine: Engine) -> FinishPlan | None:
     is_primer = wanted.paint is not None and wanted.paint not in {paint.name for paint in list_paints()}
     plan = plan_finish(
         metal=wanted.metal,
-        temperature=_find_temperature(engine)[0] if wanted.temperature is None else wanted.temperature,
+        temperature=find_heat(engine)[0] if wanted.temperature is None else wanted.temperature,
         surface=wanted.surface,
         old_paint=wanted.old_paint,
         lettering=wanted.lettering,
@@ -44,16 +44,23 @@ def list_painting_assumed(engine: Engine) -> tuple[Assumed, ...]:
     """Return what was taken for the painting because nobody gave it."""
     if engine.finish is None or engine.finish.temperature is not None:
         return ()
-    temperature, whose = _find_temperature(engine)
+    temperature, whose = find_heat(engine)
     shown = f"{temperature - FREEZING:.0f} degC"
     return (Assumed("finish.temperature", shown, f"not given: taken as that of {whose}", ("finish",)),)
 
 
-def _find_temperature(engine: Engine) -> tuple[float, str]:
-    """The metal is as hot as what arrives in it: on air, where nobody measured it, as the room [K]."""
+def find_heat(engine: Engine) -> tuple[float, str]:
+    """Return how hot an engine's metal is in service [K] where nobody measured it, and what it is as hot as.
+
+    It is as hot as what arrives in it; on air, where nobody measured that either, as the room.
+
+    Parameters
+    ----------
+    engine: as recorded
+    """
     supply = engine.running.supply_temperature
     if engine.fluid != "steam":
-        return (_ROOM, "the room") if supply is None else (supply, "the air that arrives")
+        return (ROOM, "the room") if supply is None else (supply, "the air that arrives")
     if supply is not None:
         return supply, "the steam"
     if engine.supply_pressure is None:
