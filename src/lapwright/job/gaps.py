@@ -15,12 +15,16 @@ _THROW = "valve_drive.throw"
 
 @dataclass(frozen=True, slots=True)
 class Gap:
-    """A figure that is not known: its path in the results, the same in words, why, and whose it is."""
+    """A figure that is not known: its path in the results, the same in words, why, and whose it is.
+
+    `keys` are the record keys of the cylinder that are missing for it.
+    """
 
     figure: str
     words: str
     because: str
     cylinder: str
+    keys: tuple[str, ...] = ()
 
 
 def find_gaps(sizes: Sizes) -> tuple[Gap, ...]:
@@ -55,7 +59,8 @@ def find_gaps(sizes: Sizes) -> tuple[Gap, ...]:
     for figure, words, wanted, more in needs:
         missing = [key for key in dict.fromkeys(wanted) if key in lost] + more
         if missing:
-            gaps.append(Gap(f"cylinders.{sizes.name}.{figure}", words, _say(missing), sizes.name))
+            keys = tuple(key.partition(" ")[0] for key in missing)
+            gaps.append(Gap(f"cylinders.{sizes.name}.{figure}", words, _say(missing), sizes.name, keys))
     return tuple(gaps)
 
 

@@ -1,0 +1,108 @@
+"""Checks ticked off: how the findings stand then, and that the log book keeps it."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from datetime import datetime
+from pathlib import Path
+
+import pytest
+
+from lapwright.errors import NotOneOf, NotThere
+from lapwright.job.checking import Noted, list_outcomes, name_finding, note_outcome, rank_checked
+from lapwright.job.finding_pictures import find_part, picture_finding
+from lapwright.job.visit import examine
+from lapwright.job.workshop import Workshop, open_workshop
+
+EXAMPLES = Path(__file__).parents[3] / "examples"
+NOW = datetime(2026, 3, 2, 9, 0)
+YES, NO = Noted("yes", NOW), Noted("no", NOW)
+LONG, BEHIND = "A valve-too-long", "A eccentric-behind"
+
+
+@pytest.fixture
+def workshop(tmp_path: Path) -> Iterator[Workshop]:
+    shutil.copy(EXAMPLES / "tern.toml", tmp_path)
+    opened = open_workshop(tmp_path, clock=lambda: NOW)
+    yield opened
+    opened.close()
+
+
+def stand(noted: dict[str, Noted]) -> list[tuple[str, str]]:
+    findings = examine(EXAMPLES / "tern.toml").all_findings
+    return [(each.ref, each.standing) for each in rank_checked(findings, noted)]
+
+
+def test_nothing_moves_before_a_check() -> None:
+    assert stand({}) == [
+        (LONG, "open"),
+        (BEHIND, "open"),
+        ("B valve-too-long", "open"),
+        ("B eccentric-behind", "open"),
+    ]
+
+
+def test_what_is_confirmed_goes_first_and_sets_the_other_explanation_aside() -> None:
+    assert stand({"B eccentric-behind": YES}) == [
+        ("B eccentric-behind", "confirmed"),
+        (LONG, "open"),
+        (BEHIND, "open"),
+        ("B valve-too-long", "aside"),
+    ]
+
+
+def test_what_is_refuted_goes_last_and_leaves_the_other_in_its_place() -> None:
+    findings = examine(EXAMPLES / "tern.toml").all_findings
+    checked = rank_checked(findings, {LONG: NO})
+    assert [(each.ref, each.standing, each.is_left) for each in checked] == [
+        (BEHIND, "open", True),
+        ("B valve-too-long", "open", False),
+        ("B eccentric-behind", "open", False),
+        (LONG, "refuted", False),
+    ]
+
+
+def test_the_log_book_keeps_the_newest_outcome_of_each_check(workshop: Workshop) -> None:
+    note_outcome(workshop, "tern", LONG, outcome="no", now=NOW)
+    entry = note_outcome(workshop, "tern", LONG, outcome="yes", now=NOW.replace(hour=10))
+    note_outcome(workshop, "tern", BEHIND, outcome="no", now=NOW)
+    note_outcome(workshop, "tern", BEHIND, outcome="open", now=NOW.replace(hour=11))
+    assert entry.kind == "found"
+    assert entry.text.startswith("Cylinder A: The valve is 1.64 mm too long. To check: ")
+    noted = list_outcomes(workshop, "tern")
+    assert {ref: each.outcome for ref, each in noted.items()} == {LONG: "yes", BEHIND: "open"}
+    assert noted[LONG].when == NOW.replace(hour=10)
+    assert rank_checked(workshop.visit("tern").all_findings, noted)[0].ref == LONG
+
+
+def test_a_finding_or_an_outcome_that_is_none_is_refused(workshop: Workshop) -> None:
+    with pytest.raises(NotThere):
+        note_outcome(workshop, "tern", "C valve-too-long", outcome="yes", now=NOW)
+    with pytest.raises(NotOneOf):
+        note_outcome(workshop, "tern", LONG, outcome="perhaps", now=NOW)
+    assert workshop.log.find_entries(engine="tern") == ()
+
+
+@pytest.mark.parametrize("name", ["tern", "turnstone", "curlew", "plover", "knot", "merganser"])
+def test_every_finding_has_a_name_of_its_own_and_a_picture(name: str) -> None:
+    visit = examine(EXAMPLES / f"{name}.toml")
+    assert visit.all_findings
+    assert len({name_finding(finding) for finding in visit.all_findings}) == len(visit.all_findings)
+    for finding in visit.all_findings:
+        drawing = picture_finding(visit, finding, width=150.0)
+        assert drawing is not None, finding.code
+        assert drawing.shapes
+
+
+def test_a_finding_of_a_part_leads_to_that_part_of_the_record() -> None:
+    visit = examine(EXAMPLES / "turnstone.toml")
+    paths = {finding.code: find_part(visit, finding) for finding in visit.part_findings}
+    assert paths == {
+        "thread-worn": "fastener.0",
+        "stud-overloaded": "fastener.1",
+        "gland-leaks": "cylinder.0.gland.0",
+        "thread-as-bearing": "pin.0",
+    }
+    for path in paths.values():
+        assert any(key.startswith(f"{path}.") for key in visit.record.written)
