@@ -13,14 +13,14 @@ from starlette.staticfiles import StaticFiles
 
 from lapwright.bench.access import Access
 from lapwright.bench.guard import Guard
-from lapwright.bench.refusals import answer_fault, answer_refusal, answer_unknown
+from lapwright.bench.refusals import answer_refusal, answer_unknown
 from lapwright.errors import LapwrightError
 
 if TYPE_CHECKING:
     from lapwright.job.workshop import Workshop
 
 #: Each names a module of `bench.pages` that holds its ROUTES.
-PAGES = ("shelf", "join")
+PAGES = ("shelf", "join", "tables")
 
 
 def build_app(workshop: Workshop, *, access: Access | None = None) -> Starlette:
@@ -35,11 +35,7 @@ def build_app(workshop: Workshop, *, access: Access | None = None) -> Starlette:
     app = Starlette(
         routes=[*_list_routes(), *_list_mounts()],
         middleware=[Middleware(Guard, access=access)],
-        exception_handlers={
-            LapwrightError: answer_refusal,
-            HTTPException: answer_unknown,
-            Exception: answer_fault,
-        },
+        exception_handlers={LapwrightError: answer_refusal, HTTPException: answer_unknown},
     )
     app.state.workshop, app.state.access = workshop, access
     return app

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from lapwright.job.sheet import Row, Sheet
+from lapwright.job.sheet import GAP, Row, Sheet
 from lapwright.quantities import show_mm, show_number
 
 if TYPE_CHECKING:
@@ -13,9 +13,6 @@ if TYPE_CHECKING:
     from lapwright.workshop.clearances import ClearanceVerdict
     from lapwright.workshop.fit_measured import MeasuredPair
     from lapwright.workshop.fits import FitLimits
-
-#: A row of nothing sets one part apart from the next.
-_GAP = ("", "")
 
 
 def lay_fit(answer: FitAnswer) -> Sheet:
@@ -28,14 +25,14 @@ def lay_fit(answer: FitAnswer) -> Sheet:
     shown = str(answer.size)
     both = shown if shown.endswith(" mm") else f"{shown} ({show_mm(answer.size.si, 3)})"
     title = f"{answer.fits[0].fit} for {both}" if len(answer.fits) == 1 else f"Fits for {both}"
-    rows: list[Row] = [*_list_limits(answer), _GAP, *_list_purposes(answer.fits)]
+    rows: list[Row] = [*_list_limits(answer), GAP, *_list_purposes(answer.fits)]
     found = [] if answer.verdict is None else [*_list_clearance(answer.verdict, answer.giving)]
     if answer.pair is not None:
         # What was measured is asked about; the limits only show against what.
         title = f"A hole of {show_mm(answer.pair.hole, 3)} with a pin of {show_mm(answer.pair.pin, 3)}"
-        rows = [*_list_pair(answer.pair), *found, _GAP, *rows]
+        rows = [*_list_pair(answer.pair), *found, GAP, *rows]
     elif found:
-        rows += [_GAP, *found]
+        rows += [GAP, *found]
     return Sheet(title=title, rows=tuple(rows), notes=answer.notes, sources=answer.sources)
 
 

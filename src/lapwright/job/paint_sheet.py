@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from lapwright.job.sheet import Row, Sheet
+from lapwright.job.sheet import GAP, Row, Sheet
 from lapwright.quantities import show_number
 from lapwright.workshop.heat import show_heat
 
@@ -39,9 +39,12 @@ def _list_rows(plan: FinishPlan) -> Iterator[Row]:
     yield "Paint with", plan.paint or "nothing"
     yield "Because", plan.why
     if plan.coats:
+        yield GAP
         yield "", ("dry film", "wet film", "takes")
     for coat in plan.coats:
         yield coat.name, (_show_film(coat.dry_film), _show_film(coat.wet_film), _show_amount(coat.amount))
+    if plan.coats:
+        yield GAP
     yield from _list_once("Next coat", [(coat.paint, coat.recoat) for coat in plan.coats])
     yield from _list_once("Hardens", [(coat.paint, coat.cure) for coat in plan.coats])
     for number, item in enumerate(plan.have_ready):

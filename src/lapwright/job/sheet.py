@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 #: A label and its figure, or figures that stand under those of the row above; a row without a label goes on from it.
 Row = tuple[str, str | tuple[str, ...]]
+#: A row of nothing sets one part of a sheet apart from the next.
+GAP: Row = ("", "")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
