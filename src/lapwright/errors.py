@@ -17,6 +17,7 @@
     │   ├── NotInTable          a size beyond the end of a table
     │   ├── DoesNotFit          two sizes that cannot both be true of one part
     │   ├── OtherFormat         a record of a format not known here
+    │   ├── NotAnArchive        a file that is neither an engine's archive nor a record
     │   ├── NotAPhotograph      bytes that are no JPEG, PNG or WebP, or too large a picture
     │   └── FlawedRecord        a record with errors, which are listed in it
     ├── Conflict                two hands at the same thing
@@ -251,6 +252,17 @@ class NotAPhotograph(BadInput):
 
     def __init__(self, name: str, why: str) -> None:
         super().__init__(f"{name} {why}", "take a JPEG, PNG or WebP picture")
+
+
+class NotAnArchive(BadInput):
+    """A file that is neither an engine's archive nor a record, or one that is damaged."""
+
+    code = "not-an-archive"
+
+    def __init__(self, name: str, why: str, instead: str = "") -> None:
+        super().__init__(
+            f"{name} cannot be brought in: {why}", instead or "take an archive that the shelf made, or a record"
+        )
 
 
 class FlawedRecord(BadInput):

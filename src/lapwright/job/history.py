@@ -35,6 +35,15 @@ class History:
             raise self._why_none or CannotSave("the log book", "there is none")
         return self._log
 
+    @property
+    def log_or_none(self) -> LogBook | None:
+        """The log book, None where there is none."""
+        return self._log
+
+    def now(self) -> datetime:
+        """Tell what time it is."""
+        return self._clock()
+
     def keep_before(self, engine: str, now: OpenedRecord) -> None:
         """Keep the text that stands in the file before it is changed: as it was found, or as a hand edited it.
 

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import os
 from collections import OrderedDict
+from collections.abc import Callable
+from contextlib import AbstractContextManager, nullcontext
 from pathlib import Path
 from threading import Lock, RLock
 
 from lapwright.errors import CannotChange, CannotSave, NotThere, RecordChanged, RecordClash
 from lapwright.job.changes import Changed, Edit, check_readable
 from lapwright.job.history import History
-from lapwright.job.record_files import find_record_file, make_id
+from lapwright.job.record_files import SUFFIX, find_record_file, make_id
 from lapwright.record import (
     KeyChange,
     OpenedRecord,
@@ -25,6 +27,7 @@ from lapwright.record import (
 _TEXTS = 64
 #: How often a change is made anew because the file was changed in the same moment.
 _TRIES = 5
+Around = Callable[[str], AbstractContextManager[object]]
 
 
 class RecordKeeper:
@@ -51,16 +54,36 @@ class RecordKeeper:
         self._remember(record)
         return record
 
-    def begin(self, name: str, text: str) -> str:
-        """Put a new record into the folder and return its id, made of the engine's name.
+    def read_bytes(self, engine: str) -> bytes:
+        """Read the file of an engine's record as it stands.
 
         Raises
         ------
-        CannotSave
+        NotThere, CannotSave
+        """
+        path = find_record_file(self.folder, engine)
+        try:
+            return path.read_bytes()
+        except OSError as error:
+            raise CannotSave(path.name, error.strerror or "it cannot be read") from error
+
+    def begin(self, name: str, text: str, *, around: Around = nullcontext) -> str:
+        """Put a new record into the folder and return its id, made of the engine's name.
+
+        Parameters
+        ----------
+        name: what the engine is called
+        text: its record
+        around: given the id, opens what is done before the record stands on the shelf, and taken back if it cannot
+
+        Raises
+        ------
+        CannotSave, and what `around` raises
         """
         with self.lock:
             engine = make_id(self.folder, name, is_taken=self.history.knows)
-            save_record(self.folder / f"{engine}.toml", text, expected_digest=None)
+            with around(engine):
+                save_record(self.folder / f"{engine}{SUFFIX}", text, expected_digest=None)
             return engine
 
     def change(self, engine: str, edit: Edit, *, digest: str, what: str, besides: str = "") -> Changed:

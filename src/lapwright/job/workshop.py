@@ -5,12 +5,14 @@ from __future__ import annotations
 import os
 from collections import OrderedDict
 from collections.abc import Callable
-from contextlib import suppress
+from contextlib import AbstractContextManager, nullcontext, suppress
 from datetime import datetime
 from pathlib import Path
 from threading import Lock
 
 from lapwright.errors import CannotSave, NotThere, RecordChanged
+from lapwright.job.archive import pack_archive
+from lapwright.job.bringing_in import put_into_log, read_arrival
 from lapwright.job.changes import Changed, check_readable, check_size, check_text, refuse_clash, set_key
 from lapwright.job.history import History
 from lapwright.job.record_keeper import RecordKeeper
@@ -274,6 +276,41 @@ class Workshop:
         """
         name, record = read_name(name), self.open_engine(engine)
         return self._records.begin(name, set_key(record, "engine.name", name))
+
+    def export(self, engine: str) -> tuple[str, bytes]:
+        """Return an engine as one file to give away: its name, and a zip of record, log and photographs.
+
+        Parameters
+        ----------
+        engine: its id
+
+        Raises
+        ------
+        NotThere
+        CannotSave: the file cannot be read
+        """
+        return f"{engine}.zip", pack_archive(engine, self._records.read_bytes(engine), self._history.log_or_none)
+
+    def bring_in(self, filename: str, data: bytes) -> str:
+        """Put an engine that comes from elsewhere on the shelf and return its id; one that is taken gets a number.
+
+        Parameters
+        ----------
+        filename: what the file was called
+        data: an archive that a shelf made, or a bare record, flawed or not
+
+        Raises
+        ------
+        NotAnArchive, TooLarge, NotAPhotograph, CannotSave, and what the log book says of an entry
+        """
+        arrival = read_arrival(filename, data)
+
+        def fill_log(engine: str) -> AbstractContextManager[None]:
+            if not arrival.entries:
+                return nullcontext()
+            return put_into_log(arrival, engine, self.log, now=self._history.now())
+
+        return self._records.begin(arrival.name, arrival.text, around=fill_log)
 
     def close(self) -> None:
         """Close the log book; what was acknowledged is on the disk already."""
