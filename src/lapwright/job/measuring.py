@@ -1,0 +1,251 @@
+"""Everything the page Measure tells of a record: each size with what was understood of it, and how it is measured.
+
+It works on a record with errors as well: what cannot be used is shown as it stands, with what is wrong with it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from lapwright.engine.assume import list_assumed
+from lapwright.engine.engine import Engine
+from lapwright.engine.sizes import Sizes
+from lapwright.job.gaps import Gap, find_gaps
+from lapwright.job.guide import Guide
+from lapwright.job.measuring_doubt import NO_SHARE, DoubtShare, share_doubt
+from lapwright.job.measuring_guides import GUIDES
+from lapwright.job.reading_back import read_back
+from lapwright.job.visit import Visit
+from lapwright.papers.measure_picture import MeasureView, draw_part
+from lapwright.papers.measure_terms import name_key
+from lapwright.record import OpenedRecord, Problem
+from lapwright.record.comparing import read_written
+from lapwright.record.key import Key
+from lapwright.record.keys import TABLES
+from lapwright.record.syntax import load_tables
+
+#: Tables that stand once, before and after the cylinders; bench tests belong to the page Run.
+_FIRST, _LAST = ("engine",), ("target", "running", "finish")
+_CYLINDER_TABLES = ("", "port_face", "valve", "valve_drive")
+#: Keys that a list of edges takes the place of.
+_INSTEAD_OF_EDGES = {
+    "cylinder.port_face": ("steam_port", "bridge", "exhaust_port"),
+    "cylinder.valve": ("length", "cavity"),
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MeasureField:
+    """One key of the record as the page shows it.
+
+    `seen` is the text as it stands in the file, None where the key does not stand there. `taken` is what is assumed
+    for it, `unknown` what cannot be told without it. `share` is how much of the doubt comes from it.
+    """
+
+    key: str
+    name: str
+    about: str
+    example: str
+    words: tuple[str, ...]
+    seen: str | None
+    understood: str
+    problems: tuple[Problem, ...]
+    taken: str
+    because: str
+    unknown: tuple[str, ...]
+    share: DoubtShare
+    guide: Guide
+
+    @property
+    def is_long(self) -> bool:
+        """Whether it holds lines of text."""
+        return self.key.endswith(".notes") or self.key.endswith(".note")
+
+
+@dataclass(frozen=True, slots=True)
+class MeasureGroup:
+    """The keys of one table; `table` is its name without numbers, `path` with them."""
+
+    table: str
+    path: str
+    fields: tuple[MeasureField, ...]
+
+    @property
+    def count(self) -> int:
+        """How many of its keys are given."""
+        return sum(field.seen is not None for field in self.fields)
+
+
+@dataclass(frozen=True, slots=True)
+class MeasurePart:
+    """One part of the engine: its record path, what it is called, its keys, and the pictures of it.
+
+    `place` counts parts of its kind from 1, 0 for a table that stands once.
+    """
+
+    path: str
+    table: str
+    name: str
+    place: int
+    groups: tuple[MeasureGroup, ...]
+    views: tuple[MeasureView, ...]
+    gaps: tuple[Gap, ...] = ()
+
+    @property
+    def count(self) -> int:
+        """How many of its keys are given."""
+        return sum(group.count for group in self.groups)
+
+    @property
+    def has_problems(self) -> bool:
+        """Whether anything is wrong with any of its keys."""
+        return any(field.problems for group in self.groups for field in group.fields)
+
+
+@dataclass(frozen=True, slots=True)
+class MeasureSheet:
+    """All parts of one record, and its problems; without a part where the file cannot be read at all."""
+
+    record: OpenedRecord
+    parts: tuple[MeasurePart, ...]
+
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        """What is wrong with the record, by line."""
+        return self.record.problems
+
+    def find_field(self, key: str) -> str:
+        """Return the key of the field that a problem belongs to, empty where the page has none.
+
+        Parameters
+        ----------
+        key: record path of the problem
+        """
+        keys = [field.key for part in self.parts for group in part.groups for field in group.fields]
+        return next((known for known in keys if known == key or (known.startswith(f"{key}.") and key.count(".") > 1)), "")
+
+
+def list_measures(record: OpenedRecord, visit: Visit | None = None) -> MeasureSheet:
+    """Tell everything about the sizes of a record.
+
+    Parameters
+    ----------
+    record: as read, flawed or not
+    visit: of the same record where there is one; what it has worked out is used
+    """
+    loaded = load_tables(record.text) if record.text else None
+    if loaded is None or isinstance(loaded, Problem):
+        return MeasureSheet(record, ())
+    if visit is None and record.engine is not None:
+        visit = Visit(record, record.engine)
+    return MeasureSheet(record, tuple(_Lister(record, loaded[0], visit).list_parts()))
+
+
+class _Lister:
+    """The parts of one record in the making."""
+
+    def __init__(self, record: OpenedRecord, raw: Mapping[str, Any], visit: Visit | None) -> None:
+        self.raw, self.visit, self.problems = raw, visit, record.problems
+        self.engine: Engine | None = record.engine
+        self.written = read_written(record.text)
+        self.taken, self.because = dict[str, str](), dict[str, str]()
+        self.unknown, self.shares = dict[str, list[str]](), dict[str, DoubtShare]()
+        self.gaps = dict[int, tuple[Gap, ...]]()
+        for number, sizes in enumerate(() if visit is None else visit.cylinders):
+            self._note_cylinder(number, sizes)
+
+    def _note_cylinder(self, number: int, sizes: Sizes) -> None:
+        """What is assumed of a cylinder, what it leaves unknown, and where its doubt comes from."""
+        start = f"cylinder.{number}."
+        words = {"valve.kind": sizes.kind, "valve.admission": sizes.admission, "valve_drive.rocker": sizes.rocker}
+        self.taken |= {start + key: word for key, word in words.items()}
+        if "crank_phase" in sizes.assumed:
+            self.taken[f"{start}crank_phase"], self.because[f"{start}crank_phase"] = (
+                "0 deg",
+                sizes.assumed["crank_phase"],
+            )
+        for assumed in list_assumed(sizes):
+            self.taken[start + assumed.key], self.because[start + assumed.key] = assumed.value, assumed.because
+        self.gaps[number] = find_gaps(sizes)
+        for gap in self.gaps[number]:
+            for key in gap.keys:
+                self.unknown.setdefault(start + key, []).append(gap.words)
+        spreads = {} if self.visit is None else self.visit.spreads.get(sizes.name, {})
+        self.shares |= {start + key: share for key, share in share_doubt(spreads).items()}
+
+    def list_parts(self) -> Iterator[MeasurePart]:
+        for table in _FIRST:
+            yield self._list_single(table)
+        for number, names in enumerate(self._find_list("cylinder", self.raw)):
+            yield self._list_cylinder(number, names)
+            for place, _ in enumerate(self._find_list("gland", names)):
+                yield self._list_one("cylinder.gland", f"cylinder.{number}.gland.{place}", place + 1)
+        for table in ("fastener", "pin"):
+            for place, _ in enumerate(self._find_list(table, self.raw)):
+                yield self._list_one(table, f"{table}.{place}", place + 1)
+        for table in _LAST:
+            yield self._list_single(table)
+
+    def _find_list(self, table: str, raw: Mapping[str, Any]) -> list[dict[str, Any]]:
+        """The tables of a list; of a list that is none, as of a heading with one bracket, nothing."""
+        found = raw.get(table)
+        return [each if isinstance(each, dict) else {} for each in found] if isinstance(found, list) else []
+
+    def _list_single(self, table: str) -> MeasurePart:
+        return MeasurePart(table, table, "", 0, (self._list_group(table, table),), ())
+
+    def _list_one(self, table: str, path: str, place: int) -> MeasurePart:
+        name = self.written.get(f"{path}.name") or self.written.get(f"{path}.on", "")
+        return MeasurePart(path, table, name, place, (self._list_group(table, path),), self._draw(path))
+
+    def _list_cylinder(self, number: int, raw: Mapping[str, Any]) -> MeasurePart:
+        path = f"cylinder.{number}"
+        groups = []
+        for below in _CYLINDER_TABLES:
+            inner = raw.get(below)
+            edges = inner.get("edges") if isinstance(inner, dict) else None
+            table, place = (f"{start}.{below}" if below else start for start in ("cylinder", path))
+            groups.append(self._list_group(table, place, edges=len(edges) if isinstance(edges, list) else 0))
+        name = self.written.get(f"{path}.name", "ABCD"[number] if number < len("ABCD") else "")
+        return MeasurePart(
+            path, "cylinder", name, number + 1, tuple(groups), self._draw(path), self.gaps.get(number, ())
+        )
+
+    def _draw(self, path: str) -> tuple[MeasureView, ...]:
+        return draw_part(path, self.engine, written=self.written, taken=self.taken)
+
+    def _list_group(self, table: str, path: str, *, edges: int = 0) -> MeasureGroup:
+        fields = []
+        instead = _INSTEAD_OF_EDGES.get(table, ()) if edges else ()
+        for name, key in TABLES[table].items():
+            if key.count:
+                places = range(min(edges, key.count))
+                fields += [self._list_field(key, table, f"{path}.{name}.{place}") for place in places]
+            elif name not in instead or f"{path}.{name}" in self.written:
+                fields.append(self._list_field(key, table, f"{path}.{name}"))
+        return MeasureGroup(table, path, tuple(fields))
+
+    def _list_field(self, key: Key, table: str, path: str) -> MeasureField:
+        seen = self.written.get(path)
+        own = path if not key.count else path.rpartition(".")[0]
+        return MeasureField(
+            key=path,
+            name=name_key(path),
+            about=key.about,
+            example=key.example,
+            words=key.words,
+            seen=seen,
+            understood=_understand(path, seen),
+            problems=tuple(problem for problem in self.problems if problem.key in (path, own)),
+            taken="" if seen is not None else self.taken.get(path, ""),
+            because="" if seen is not None else self.because.get(path, ""),
+            unknown=tuple(self.unknown.get(path, ())) if seen is None else (),
+            share=self.shares.get(path, NO_SHARE),
+            guide=GUIDES[table][own.rpartition(".")[2]],
+        )
+
+
+def _understand(path: str, seen: str | None) -> str:
+    return "" if seen is None else read_back(path, seen).understood
