@@ -12,11 +12,11 @@ from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from lapwright.errors import NotThere
+from lapwright.errors import CannotSave, NotThere
 from lapwright.logbook.entries import PHOTOGRAPH_COLUMNS, find_entry, forget_words, read_photograph, write_words
 from lapwright.logbook.entry import Photograph
 from lapwright.logbook.pictures import Picture, shrink_picture, strip_picture
-from lapwright.logbook.places import locate_photograph, locate_thumbnail
+from lapwright.logbook.places import locate_photograph, locate_thumbnail, show_path
 from lapwright.logbook.times import write_time
 from lapwright.record.saving import write_whole
 
@@ -25,11 +25,19 @@ if TYPE_CHECKING:
 
 
 def store_picture(folder: Path, picture: Picture) -> None:
-    """Put a picture's file on the disk, unless it is there already, whole."""
+    """Put a picture's file on the disk, unless it is there already, whole.
+
+    Raises
+    ------
+    CannotSave
+    """
     target = locate_photograph(folder, f"{picture.digest}.{picture.form}")
-    target.parent.mkdir(exist_ok=True)
-    if not _holds(target, picture.digest):
-        write_whole(str(target), picture.data)
+    try:
+        target.parent.mkdir(exist_ok=True)
+        if not _holds(target, picture.digest):
+            write_whole(str(target), picture.data)
+    except OSError as error:
+        raise CannotSave(show_path(target.parent), error.strerror or "the disk does not take it") from error
     _keep_thumbnail(folder, picture.digest, picture.small)
 
 
