@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from lapwright.engine.assume import list_assumed
-from lapwright.engine.engine import Engine
+from lapwright.engine.engine import PURPOSES, Engine
 from lapwright.engine.sizes import Sizes
 from lapwright.job.gaps import Gap, find_gaps
 from lapwright.job.guide import Guide
@@ -25,6 +25,7 @@ from lapwright.record.comparing import read_written
 from lapwright.record.key import Key
 from lapwright.record.keys import TABLES
 from lapwright.record.syntax import load_tables
+from lapwright.tables.paints import list_paint_rows
 
 #: Tables that stand once, before and after the cylinders; bench tests belong to the page Run.
 _FIRST, _LAST = ("engine",), ("target", "running", "finish")
@@ -40,6 +41,7 @@ _INSTEAD_OF_EDGES = {
 class MeasureField:
     """One key of the record as the page shows it.
 
+    `words` are all that may stand there (empty: any text), `offers` some that often do.
     `seen` is the text as it stands in the file, None where the key does not stand there. `taken` is what is assumed
     for it, `unknown` what cannot be told without it. `share` is how much of the doubt comes from it.
     """
@@ -49,6 +51,7 @@ class MeasureField:
     about: str
     example: str
     words: tuple[str, ...]
+    offers: tuple[str, ...]
     seen: str | None
     understood: str
     problems: tuple[Problem, ...]
@@ -124,7 +127,9 @@ class MeasureSheet:
         key: record path of the problem
         """
         keys = [field.key for part in self.parts for group in part.groups for field in group.fields]
-        return next((known for known in keys if known == key or (known.startswith(f"{key}.") and key.count(".") > 1)), "")
+        # A list is told of by its first edge; a table as a whole has no field.
+        first = f"{key}.0" if key.endswith(".edges") else key
+        return first if first in keys else ""
 
 
 def list_measures(record: OpenedRecord, visit: Visit | None = None) -> MeasureSheet:
@@ -236,6 +241,7 @@ class _Lister:
             about=key.about,
             example=key.example,
             words=key.words,
+            offers=self._list_offers(table, own.rpartition(".")[2]),
             seen=seen,
             understood=_understand(path, seen),
             problems=tuple(problem for problem in self.problems if problem.key in (path, own)),
@@ -245,6 +251,17 @@ class _Lister:
             share=self.shares.get(path, NO_SHARE),
             guide=GUIDES[table][own.rpartition(".")[2]],
         )
+
+    def _list_offers(self, table: str, name: str) -> tuple[str, ...]:
+        """What often stands there: purposes, names of cylinders, paints."""
+        if name == "purpose":
+            return PURPOSES
+        if name == "cylinder":
+            places = range(len(self._find_list("cylinder", self.raw)))
+            return tuple(self.written.get(f"cylinder.{number}.name", "ABCD"[number % 4]) for number in places)
+        if (table, name) == ("finish", "paint"):
+            return tuple(row.name for row in list_paint_rows())
+        return ()
 
 
 def _understand(path: str, seen: str | None) -> str:
