@@ -1,0 +1,176 @@
+"""An entry of the log as a person fills it in on a form: read into a draft, or told field by field what is amiss."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from datetime import datetime
+from typing import cast
+
+from lapwright.errors import BadInput, Unreadable
+from lapwright.logbook import EntryDraft, Reading
+from lapwright.logbook.entry import Job, Kind
+
+_HOURS = re.compile(
+    r"(?P<hours>\d{1,4}(?:\.\d{1,4})?)\s*h(?:ours?|rs?)?(?:\s*(?P<minutes>\d{1,5})\s*(?:m|mins?|minutes?)?)?"
+)
+_MINUTES = re.compile(r"(?P<minutes>\d{1,6})\s*(?:m|mins?|minutes?)?")
+_CLOCK = re.compile(r"(?P<hours>\d{1,4}):(?P<minutes>[0-5]\d)")
+
+
+@dataclass(frozen=True, slots=True)
+class FilledForm:
+    """What stands in the fields of a form, just as it was written; `readings` are pairs of name and value."""
+
+    kind: str = "found"
+    text: str = ""
+    when: str = ""
+    readings: tuple[tuple[str, str], ...] = ()
+    parts_used: str = ""
+    spent: str = ""
+    job: str = ""
+    engine: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class FieldProblem:
+    """What is amiss in one field."""
+
+    field: str
+    message: str
+    instead: str
+
+
+@dataclass(frozen=True, slots=True)
+class ReadEntryForm:
+    """A form as read: the draft, or None and what is amiss."""
+
+    draft: EntryDraft | None
+    problems: tuple[FieldProblem, ...] = field(default=())
+
+
+def read_entry_form(engine: str, filled: FilledForm, *, has_photographs: bool) -> ReadEntryForm:
+    """Read a filled form.
+
+    Parameters
+    ----------
+    engine: whose entry it is to be
+    filled: the form
+    has_photographs: whether photographs go with it, which may stand without a word
+    """
+    problems: list[FieldProblem] = []
+    when = spent = None
+    try:
+        when = read_moment(filled.when)
+    except BadInput as error:
+        problems.append(FieldProblem("when", error.message, error.instead))
+    try:
+        spent = read_spent(filled.spent)
+    except BadInput as error:
+        problems.append(FieldProblem("spent", error.message, error.instead))
+    problems += _judge_readings(filled.readings)
+    draft = EntryDraft(
+        engine=engine,
+        # Whether they are words of the log is its own to say.
+        kind=cast(Kind, filled.kind),
+        text=filled.text.strip(),
+        when=when,
+        readings=tuple(Reading(name, value) for name, value in filled.readings if (name + value).strip()),
+        parts_used=tuple(line for line in filled.parts_used.splitlines() if line.strip()),
+        minutes=spent,
+        job=cast(Job, filled.job),
+    )
+    if not (has_photographs or draft.text or draft.readings or draft.parts_used):
+        problems.append(FieldProblem("text", "nothing is written yet", "write a line, a reading, or add a photograph"))
+    return ReadEntryForm(None if problems else draft, tuple(problems))
+
+
+def fill_form(draft: EntryDraft) -> FilledForm:
+    """Return the form as it stands filled in for an entry that is already written.
+
+    Parameters
+    ----------
+    draft: what the entry says, its time included
+    """
+    return FilledForm(
+        kind=draft.kind,
+        text=draft.text,
+        when="" if draft.when is None else draft.when.isoformat(timespec="minutes"),
+        readings=tuple((reading.name, reading.value) for reading in draft.readings),
+        parts_used="\n".join(draft.parts_used),
+        spent="" if draft.minutes is None else show_spent(draft.minutes),
+        job=draft.job,
+    )
+
+
+def read_moment(written: str) -> datetime | None:
+    """Read the clock time on the bench; None where the field is empty.
+
+    Parameters
+    ----------
+    written: `2026-03-02T14:05` or `2026-03-02 14:05` or `2026-03-02`
+
+    Raises
+    ------
+    Unreadable
+
+    Example:
+    >>> read_moment("2026-03-02 14:05"), read_moment(" ")
+    (datetime.datetime(2026, 3, 2, 14, 5), None)
+    """
+    plain = written.strip()
+    if not plain:
+        return None
+    try:
+        return datetime.fromisoformat(plain).replace(tzinfo=None)
+    except ValueError:
+        raise Unreadable(plain[:40], "a day and a time", ("2026-03-02 14:05", "2026-03-02")) from None
+
+
+def read_spent(written: str) -> int | None:
+    """Read how much time was spent [-], in whole minutes; None where the field is empty.
+
+    Parameters
+    ----------
+    written: `45`, `45 min`, `1 h 30`, `1.5 h` or `1:30`
+
+    Raises
+    ------
+    Unreadable
+
+    Example:
+    >>> read_spent("45"), read_spent("1 h 30 min"), read_spent("1.5 h"), read_spent("1:30"), read_spent("")
+    (45, 90, 90, 90, None)
+    """
+    plain = written.strip().lower()
+    if not plain:
+        return None
+    found = next((match for way in (_MINUTES, _CLOCK, _HOURS) if (match := way.fullmatch(plain))), None)
+    if found is None:
+        raise Unreadable(written.strip()[:40], "a time spent", ("45 min", "1 h 30", "1:30"))
+    parts = found.groupdict()
+    return round(60 * float(parts.get("hours") or 0)) + int(parts.get("minutes") or 0)
+
+
+def show_spent(minutes: int) -> str:
+    """Show how much time was spent.
+
+    Parameters
+    ----------
+    minutes: the whole of it [-]
+
+    Example:
+    >>> show_spent(45), show_spent(120), show_spent(150)
+    ('45 min', '2 h', '2 h 30 min')
+    """
+    hours, rest = divmod(minutes, 60)
+    return " ".join([*([f"{hours} h"] if hours else []), *([f"{rest} min"] if rest or not hours else [])])
+
+
+def _judge_readings(readings: Sequence[tuple[str, str]]) -> Iterator[FieldProblem]:
+    for name, value in readings:
+        if name.strip() and not value.strip():
+            yield FieldProblem("readings", f'"{name.strip()[:40]}" has no value', "write what was read beside it")
+        if value.strip() and not name.strip():
+            yield FieldProblem("readings", f'"{value.strip()[:40]}" has no name', "write what it is a reading of")
