@@ -10,12 +10,8 @@ from lapwright.papers.drawing import Drawing, Line
 from lapwright.papers.engine_picture import draw_engine
 from lapwright.papers.engine_plan import fill_for_picture
 
-#: Paper [mm]: about as wide as it is shown, so that lines keep their weight.
+#: Paper [mm]: small, so that lines and hatching are still told apart where it is shown small.
 _WIDTH = 80.0
-#: What only darkens a drawing of this size.
-_LEFT_OUT = {"centre"}
-#: Decimals of a millimetre that can be seen.
-_DECIMALS = 2
 
 
 def draw_for_shelf(engine: Engine) -> Drawing | None:
@@ -34,10 +30,6 @@ def draw_for_shelf(engine: Engine) -> Drawing | None:
     drawing = draw_engine(first, width=_WIDTH, clockwise=engine.rotation != "anticlockwise")
     if drawing is None:
         return None
-    kept = (shape for shape in drawing.shapes if isinstance(shape, Line) and shape.layer not in _LEFT_OUT)
-    return replace(drawing, shapes=tuple(replace(line, points=_round(line.points)) for line in kept))
-
-
-def _round(points: tuple[tuple[float, float], ...]) -> tuple[tuple[float, float], ...]:
-    """Points to what can be seen; those that then coincide stand once."""
-    return tuple(dict.fromkeys((round(x, _DECIMALS), round(y, _DECIMALS)) for x, y in points))
+    # Centre lines only darken a drawing of this size.
+    kept = (shape for shape in drawing.shapes if not (isinstance(shape, Line) and shape.layer == "centre"))
+    return replace(drawing, shapes=tuple(kept))

@@ -18,7 +18,7 @@ from lapwright.job.history import History
 from lapwright.job.record_keeper import RecordKeeper
 from lapwright.job.shelf import Shelf, ShelfEntry
 from lapwright.job.visit import Visit, examine_opened
-from lapwright.logbook import LogBook, Revision, Steps, open_logbook
+from lapwright.logbook import LogBook, Revision, Steps, open_logbook, restore_logbook
 from lapwright.record import (
     OpenedRecord,
     add_place,
@@ -345,3 +345,21 @@ def open_workshop(folder: Path, *, clock: Callable[[], datetime] = datetime.now)
 def _tell(key: str, value: str | None) -> str:
     """Say in a few words what was done to a key."""
     return f"{key} taken out" if value is None else f"{key}: {value[:_LONGEST_TOLD]}"
+
+
+def restore_log(folder: Path, *, clock: Callable[[], datetime] = datetime.now) -> str:
+    """Put a workshop's log book aside, bring its newest sound backup back, and say what was done.
+
+    Parameters
+    ----------
+    folder: where the records are; no bench may have it open
+    clock: tells what time it is
+
+    Raises
+    ------
+    NotThere: there is no sound backup; nothing was touched
+    CannotSave
+    """
+    restored = restore_logbook(folder, now=clock())
+    done = f"The log book is as it was backed up on {restored.backup.when:%Y-%m-%d at %H:%M}."
+    return done if restored.put_aside is None else f"{done} The other one is kept as {restored.put_aside.name}."
