@@ -104,6 +104,13 @@ place.addEventListener("click", (event) => {
 
 document.querySelector(".forget").addEventListener("click", () => write([]));
 
+// On a narrow page the answer comes before what need not be said.
+if (matchMedia("(max-width: 40rem)").matches) {
+  const others = form.querySelector(".others");
+  others.open = "said" in others.dataset;
+  document.querySelector(".chooser [aria-current]").scrollIntoView({ block: "nearest", inline: "center" });
+}
+form.classList.add("live");
 list();
 if (place.querySelector(".answer[data-state='good']")) settling = setTimeout(keep, SETTLED);
 else if (matchMedia("(hover: hover)").matches) form.querySelector(".ask input")?.focus();
