@@ -26,6 +26,7 @@ from lapwright.papers.torque_picture import draw_starting
 #: How far beyond what is there and what the cure wants a figure may be moved [mm, deg], and in what steps.
 _BEYOND: Mapping[str, float] = {"mm": 0.6, "deg": 15.0}
 _STEPS: Mapping[str, float] = {"mm": 0.01, "deg": 0.1}
+_PLACES: Mapping[str, int] = {"mm": 2, "deg": 1}
 #: Steps of the spindle's thread to either side.
 _TURNS = 6
 #: The least that a length comes down to [mm].
@@ -34,15 +35,20 @@ _LEAST = 0.05
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Figure:
-    """One figure of a cure that can be moved by hand: in `unit` ("mm" or "deg"), as found, now, and between what."""
+    """One figure of a cure that can be moved by hand: as found, as the cure has it, now, and between what.
+
+    All in `unit`, "mm" or "deg"; it is shown with so many `places`, in which a step is a whole number.
+    """
 
     key: str
     unit: str
     found: float | None
+    own: float
     now: float
     low: float
     high: float
     step: float
+    places: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,14 +91,14 @@ def list_figures_of(visit: Visit, cure: Cure, *, now: Mapping[str, float]) -> tu
 
 def _describe(sizes: Sizes, cure: Cure, key: str, *, now: float) -> Figure:
     unit = find_unit(key)
-    step, beyond = _STEPS[unit], _BEYOND[unit]
+    step, beyond, places = _STEPS[unit], _BEYOND[unit], _PLACES[unit]
     found = None if key not in sizes.numbers else _from_si(key, sizes.numbers[key])
     wanted, present = _from_si(key, cure.changes[key]), _from_si(key, now)
     known = (wanted, present) if found is None else (wanted, present, found)
     thread = spindle_step(sizes) if key == OFFSET and "move-on-spindle" in cure.code else None
     if thread is not None and found is not None:
         # The valve goes in the steps that thread and fork allow, counted from where it stands.
-        step, beyond = abs(thread) * 1e3, 0.0
+        step, beyond, places = abs(thread) * 1e3, 0.0, 4
         known = (found - _TURNS * step, found + _TURNS * step)
     else:
         beyond = max(beyond, 0.5 * (max(known) - min(known)))
@@ -101,7 +107,9 @@ def _describe(sizes: Sizes, cure: Cure, key: str, *, now: float) -> Figure:
         low = max(low, _LEAST)
     if found is not None and cure.code in CUTS:
         low, high = (low, found) if key == "valve.length" else (found, high) if key == "valve.cavity" else (low, high)
-    return Figure(key=key, unit=unit, found=found, now=present, low=low, high=high, step=step)
+    return Figure(
+        key=key, unit=unit, found=found, own=wanted, now=present, low=low, high=high, step=step, places=places
+    )
 
 
 def _from_si(key: str, value: float) -> float:

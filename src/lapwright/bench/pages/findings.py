@@ -1,0 +1,180 @@
+"""What is wrong, ranked, with its evidence and what the checks came to; and the ways out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import datetime
+from typing import Any
+from urllib.parse import quote
+
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+from starlette.routing import BaseRoute, Route
+
+from lapwright.bench.page import read_form, show, workshop_of
+from lapwright.errors import CannotSave, FlawedRecord
+from lapwright.job.checking import Checked, Noted, list_outcomes, name_finding, note_outcome, rank_checked
+from lapwright.job.choosing import Choice, drop_choice, list_choices, visit_as_chosen
+from lapwright.job.finding_pictures import find_part, picture_finding
+from lapwright.job.run_notes import BY_HAND, TURNING
+from lapwright.job.visit import Visit
+from lapwright.job.workshop import Workshop
+from lapwright.papers.svg import svg_text
+
+#: Width of a picture [mm of paper].
+_WIDTH = 150.0
+
+
+def findings(request: Request) -> Response:
+    """Show the findings; before the first one is worked out, a page that fetches them."""
+    workshop, engine = workshop_of(request), request.path_params["id"]
+    try:
+        visit = workshop.visit(engine)
+    except FlawedRecord as error:
+        return show(request, "flawed.html", problems=error.problems)
+    is_ready = "findings" in vars(visit)
+    sheet = gather_sheet(workshop, engine) if is_ready else {}
+    return show(request, "findings.html", engine_name=visit.engine.name, is_ready=is_ready, **sheet)
+
+
+def sheet(request: Request) -> Response:
+    """Work the findings out and answer with their part of the page."""
+    workshop, engine = workshop_of(request), request.path_params["id"]
+    return show(request, "findings_sheet.html", **gather_sheet(workshop, engine))
+
+
+def gather_sheet(workshop: Workshop, engine: str) -> dict[str, Any]:
+    """Gather what the sheet of an engine's findings tells."""
+    visit, noted, choices, log_trouble = _read_log(workshop, engine)
+    checked = rank_checked(visit.all_findings, noted)
+    titles = {name_finding(finding): finding.title for finding in visit.all_findings}
+    return {
+        "visit": visit,
+        "many": len(visit.cylinders) > 1,
+        "found": [_tell_finding(visit, each, titles) for each in checked],
+        "cautions": (BY_HAND, TURNING),
+        "cures": list(_group_cures(visit, choices)),
+        "lost": [choice for choice in choices.values() if not _is_known(visit, choice)],
+        "gaps": _group_gaps(visit),
+        "log_trouble": log_trouble,
+        "problems": [problem for problem in visit.record.problems if problem.severity != "error"],
+    }
+
+
+def _read_log(workshop: Workshop, engine: str) -> tuple[Visit, dict[str, Noted], dict[str, Choice], CannotSave | None]:
+    """What the log book adds; the page opens without one too."""
+    try:
+        return (
+            visit_as_chosen(workshop, engine),
+            list_outcomes(workshop, engine),
+            list_choices(workshop, engine),
+            None,
+        )
+    except CannotSave as error:
+        return workshop.visit(engine), {}, {}, error
+
+
+def _tell_finding(visit: Visit, checked: Checked, titles: dict[str, str]) -> dict[str, Any]:
+    finding = checked.finding
+    drawing = picture_finding(visit, finding, width=_WIDTH)
+    root = " ".join(part for part in (finding.cylinder, finding.instead_of) if part)
+    return {
+        "checked": checked,
+        "finding": finding,
+        "anchor": make_anchor(checked.ref),
+        "svg": "" if drawing is None else svg_text(drawing),
+        "instead_of": titles.get(root, "") if finding.instead_of else "",
+        "doubt": f"{finding.doubt:.2g}" if finding.doubt else "",
+        "doubt_path": find_path(visit, finding.cylinder, finding.doubt_mostly_from),
+        "rests_on": [(key, find_path(visit, finding.cylinder, key)) for key in finding.rests_on],
+        "effects": [effect.replace("-", " ") for effect in finding.effects],
+        "part_path": find_part(visit, finding) if finding.part else "",
+    }
+
+
+def make_anchor(ref: str) -> str:
+    """Return the name of a finding's place on the page."""
+    return "found-" + "-".join(ref.split())
+
+
+def find_path(visit: Visit, cylinder: str, key: str) -> str:
+    """Return the path of a size in the record from what findings call it: a key of a cylinder or of a counted part."""
+    if not key:
+        return ""
+    table, *rest = key.split(".")
+    if table in {"fastener", "pin", "gland"} and rest and rest[0].isdigit():
+        # Findings count parts from 1, as people do.
+        return ".".join((table, str(int(rest[0]) - 1), *rest[1:]))
+    place = next(n for n, sizes in enumerate(visit.cylinders) if sizes.name == cylinder)
+    return f"cylinder.{place}.{key}"
+
+
+def _group_cures(visit: Visit, choices: dict[str, Choice]) -> Iterator[dict[str, Any]]:
+    """The cures, each once with the cylinders that it serves; what was chosen comes first."""
+    by_code: dict[str, list[Any]] = {}
+    for cure in visit.cures:
+        by_code.setdefault(cure.code, []).append(cure)
+    chosen = {
+        code: [c.cylinder for c in cures if _is_chosen(choices, c.cylinder, code)] for code, cures in by_code.items()
+    }
+    for code in sorted(by_code, key=lambda code: not chosen[code]):
+        cures = by_code[code]
+        yield {
+            "code": code,
+            "cures": cures,
+            "first": cures[0],
+            "alike": len({cure.title for cure in cures}) == 1,
+            "chosen": chosen[code],
+        }
+
+
+def _is_chosen(choices: dict[str, Choice], cylinder: str, code: str) -> bool:
+    return cylinder in choices and choices[cylinder].code == code
+
+
+def _is_known(visit: Visit, choice: Choice) -> bool:
+    return any((cure.cylinder, cure.code) == (choice.cylinder, choice.code) for cure in visit.cures)
+
+
+def _group_gaps(visit: Visit) -> list[dict[str, Any]]:
+    """What cannot be known, under what is wanted for it."""
+    groups: dict[tuple[str, str], dict[str, Any]] = {}
+    for gap in visit.gaps:
+        group = groups.setdefault(
+            (gap.cylinder, gap.because),
+            {
+                "cylinder": gap.cylinder,
+                "because": gap.because,
+                "paths": [(key, find_path(visit, gap.cylinder, key)) for key in gap.keys],
+                "words": [],
+            },
+        )
+        group["words"].append(gap.words)
+    return list(groups.values())
+
+
+async def check(request: Request) -> Response:
+    """Note what the check of a finding came to."""
+    form = await read_form(request)
+    ref, outcome = str(form.get("ref", "")), str(form.get("outcome", ""))
+    workshop, engine = workshop_of(request), request.path_params["id"]
+    await run_in_threadpool(note_outcome, workshop, engine, ref, outcome=outcome, now=datetime.now())
+    return RedirectResponse(f"/engine/{quote(engine)}/findings#{quote(make_anchor(ref))}", 303)
+
+
+async def drop(request: Request) -> Response:
+    """Take back the cure that was chosen for some cylinders."""
+    form = await read_form(request)
+    workshop, engine = workshop_of(request), request.path_params["id"]
+    for cylinder in form.getlist("cylinder"):
+        await run_in_threadpool(drop_choice, workshop, engine, str(cylinder))
+    return RedirectResponse(f"/engine/{quote(engine)}/findings#cures", 303)
+
+
+ROUTES: list[BaseRoute] = [
+    Route("/engine/{id}/findings", findings),
+    Route("/engine/{id}/findings/sheet", sheet),
+    Route("/engine/{id}/findings/check", check, methods=["POST"]),
+    Route("/engine/{id}/findings/drop", drop, methods=["POST"]),
+]

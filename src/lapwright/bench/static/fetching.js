@@ -1,0 +1,57 @@
+// Parts of a page that the bench works out apart: asked for one at a time, the newest question last.
+async function fetchPart(address) {
+  const answer = await fetch(address, { headers: { accept: "application/json, */*;q=0.5" } });
+  if (answer.ok) return answer.text();
+  const { error } = await answer.json();
+  throw Object.assign(new Error(error.message), { instead: error.instead });
+}
+
+function tell(place, error) {
+  const known = error.instead !== undefined;
+  const words = known ? [error.message, error.instead].filter(Boolean).join(": ") : place.dataset.failed;
+  const said = Object.assign(document.createElement("p"), { className: "sheet said bad refused", textContent: words });
+  said.setAttribute("role", "alert");
+  place.querySelector(":scope > .refused")?.remove();
+  place.querySelector(":scope > .working")?.remove();
+  place.prepend(said);
+  place.classList.add("stale");
+}
+
+// Returns what asks for an address and shows the answer in a place; a question still open when the next ones come is
+// answered first, and of those the last alone is asked: nothing piles up.
+export function keepFresh(place, shown = () => {}) {
+  let wanted = null;
+  let isAsking = false;
+  async function work() {
+    isAsking = true;
+    while (wanted !== null) {
+      const address = wanted;
+      wanted = null;
+      place.setAttribute("aria-busy", "true");
+      try {
+        place.innerHTML = await fetchPart(address);
+        place.classList.remove("stale");
+        shown(place);
+      } catch (error) {
+        tell(place, error);
+      }
+    }
+    place.setAttribute("aria-busy", "false");
+    isAsking = false;
+  }
+  return (address) => {
+    wanted = address;
+    if (!isAsking) work();
+  };
+}
+
+// What stands on a page as an address only is fetched as the page opens.
+export function fetchSheets() {
+  for (const place of document.querySelectorAll("[data-sheet]")) {
+    keepFresh(place, goToMark)(place.dataset.sheet);
+  }
+}
+
+function goToMark() {
+  if (location.hash) document.getElementById(decodeURIComponent(location.hash.slice(1)))?.scrollIntoView();
+}
