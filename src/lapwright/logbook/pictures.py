@@ -151,6 +151,9 @@ def _flatten(image: Image.Image) -> Image.Image:
     """Put a picture on white paper where it can be seen through."""
     from PIL import Image
 
+    if image.mode.startswith("I"):
+        # Sixteen bits of grey, which would otherwise be cut off above white.
+        image = image.convert("I").point(lambda grey: grey / 256).convert("L")
     if not image.has_transparency_data:
         return image.convert("RGB")
     clear = image.convert("RGBA")

@@ -127,6 +127,14 @@ def test_pictures_of_other_colours_are_taken(book, form, mode) -> None:
     assert open_picture(book.photograph_for_export(kept.digest)).size == (60, 40)
 
 
+def test_a_grey_of_sixteen_bits_stays_the_grey_it_is(book) -> None:
+    file = io.BytesIO()
+    Image.new("I;16", (40, 40), 0x8000).save(file, "PNG")
+    kept = add(book, file.getvalue())
+    assert open_picture(book.thumbnail(kept.digest)).getpixel((20, 20)) == (128, 128, 128)
+    assert open_picture(book.photograph_for_export(kept.digest)).getpixel((20, 20)) == 0x8000
+
+
 @pytest.mark.parametrize("form", ["PNG", "WEBP"])
 def test_what_can_be_seen_through_stands_on_white(book, form) -> None:
     file = io.BytesIO()
