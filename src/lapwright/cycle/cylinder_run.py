@@ -151,3 +151,8 @@ def _find_exhaust(out: Floats, conditions: Conditions) -> tuple[float, float]:
         return heat / mass / (air.GAS_CONSTANT * air.EXPONENT / (air.EXPONENT - 1)), 1.0
     state = find_by_enthalpy(conditions.exhaust, heat / mass)
     return state.temperature, state.dryness
+
+
+def sample_pressures(run: CylinderRun, end: str, angles: Floats) -> Floats:
+    """Return an end's pressures [Pa] at other angles [rad] of its crank, in straight lines between those of the run."""
+    return np.asarray(np.interp(angles, run.angles, run.ends[end].pressures, period=TURN))

@@ -12,7 +12,7 @@ from lapwright.motion.arcs import find_arcs
 from lapwright.motion.linkage import slide_position
 from lapwright.motion.many import Floats
 from lapwright.motion.regions import find_exhaust_region, find_steam_region
-from lapwright.motion.travel import PistonTravel, ValveTravel
+from lapwright.motion.travel import TURN, PistonTravel, ValveTravel
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +27,46 @@ class Openings:
     exhaust: dict[str, Floats]
     straight: Floats
     middle: Floats
+
+
+@dataclass(frozen=True, slots=True)
+class Trace:
+    """One turn of a cylinder, entry by entry over `angles` [rad, 0 to 2 pi] of its own crank, the last one left out.
+
+    `place` is how far the crosshead pin stands from the shaft [m] and `gone` how far the piston is from the head-end
+    dead centre [m]; `valve` is where the valve's centre stands [m]. What is not known is None.
+    """
+
+    angles: Floats
+    place: Floats | None
+    gone: Floats | None
+    valve: Floats | None
+    openings: Openings | None
+
+
+def trace_turn(moving: Movement, *, points: int = 360) -> Trace:
+    """Follow a cylinder through one turn, at even angles and besides at every angle where an opening has a corner.
+
+    Between two entries every opening is all but a straight line, and it is nothing exactly where its event is.
+
+    Parameters
+    ----------
+    moving: the cylinder
+    points: how many even angles [-]
+
+    Source: exact geometry
+    """
+    even: Floats = np.arange(points, dtype=np.float64) * (TURN / points)
+    corners = find_corners(moving)
+    extra: list[float] = [] if corners is None else [corner % TURN for corner in corners[0]]
+    angles: Floats = np.unique(np.concatenate((even, np.array(extra, dtype=np.float64))))
+    place, gone = None, None
+    if moving.piston is not None:
+        gone, _ = place_piston(moving.piston, angles)
+        place = moving.piston.high - gone
+    valve = None if moving.valve is None else place_valve(moving.valve, angles)
+    openings = None if valve is None else measure_openings(moving.cylinder, valve)
+    return Trace(angles, place, gone, valve, openings)
 
 
 def place_piston(piston: PistonTravel, angles: Floats) -> tuple[Floats, Floats]:

@@ -277,7 +277,7 @@ def _place_gear(plan: Plan, sizes: Sizes) -> Plan:
         is_piston=is_piston,
     )
     rod_line = line + 2 * plan.arm
-    return replace(plan, chest=chest, rod_line=rod_line, shaft=rod_line - offset, spindle_end=_end_spindle(plan, chest))
+    return replace(plan, chest=chest, rod_line=rod_line, shaft=rod_line - offset, spindle_end=end_spindle(plan, chest))
 
 
 def _reach_of_rod(plan: Plan) -> float:
@@ -293,8 +293,8 @@ def _find_radius(plan: Plan, sizes: Sizes) -> float:
     return min(max(wanted, 0.14 * plan.bore), 0.40 * plan.bore)
 
 
-def _end_spindle(plan: Plan, chest: Chest) -> float:
-    """How far the pin of the eccentric rod (or of the rocker) stands from the valve's centre, to the right."""
+def end_spindle(plan: Plan, chest: Chest) -> float:
+    """Return how far the pin of the eccentric rod (or of the rocker) stands from the valve's centre, to the right."""
     valve, gear = plan.moving.valve, plan.moving.cylinder.gear
     if valve is None or gear is None:
         return chest.walls[1] - chest.centre + 10 * plan.m * (WALL + BOX + NUT)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from itertools import groupby
 from xml.sax.saxutils import escape, quoteattr
 
-from lapwright.papers.drawing import Dimension, Drawing, Hatch, Line, Point, Text, lay_dimension, lay_hatch
+from lapwright.papers.drawing import Dimension, Drawing, Hatch, Line, Point, Shape, Text, lay_dimension, lay_hatch
 from lapwright.papers.lettering import clean_text
 
 FONTS = "Source Sans Pro, Arial, Helvetica, sans-serif"
@@ -40,12 +41,23 @@ def svg_text(drawing: Drawing) -> str:
         f'aria-label={quoteattr(clean_text(drawing.about))} font-family={quoteattr(FONTS)} fill="none" '
         'stroke-linejoin="round">'
     ]
-    for layer, shapes in groupby(_lay(drawing), key=lambda shape: shape.layer if isinstance(shape, Line) else "text"):
+    return "\n".join([*parts, *group_layers(drawing.shapes, height=height), "</svg>\n"])
+
+
+def group_layers(shapes: Iterable[Shape], *, height: float = 0.0) -> list[str]:
+    """Write shapes as groups, one for each run of shapes on the same layer; its class is the layer's name.
+
+    Parameters
+    ----------
+    shapes: in their order
+    height: of the paper [mm]: y upwards becomes y downwards from there
+    """
+    parts: list[str] = []
+    for layer, run in groupby(_lay(shapes), key=lambda shape: shape.layer if isinstance(shape, Line) else "text"):
         parts.append(f'<g class="{layer}" {_style(layer)}>')
-        parts += [_write_shape(shape, height) for shape in shapes]
+        parts += [_write_shape(shape, height) for shape in run]
         parts.append("</g>")
-    parts.append("</svg>\n")
-    return "\n".join(parts)
+    return parts
 
 
 def _style(layer: str) -> str:
@@ -54,9 +66,9 @@ def _style(layer: str) -> str:
     return FILLED.get(layer) or LAYERS[layer]
 
 
-def _lay(drawing: Drawing) -> list[Line | Text]:
+def _lay(shapes: Iterable[Shape]) -> list[Line | Text]:
     plain: list[Line | Text] = []
-    for shape in drawing.shapes:
+    for shape in shapes:
         if isinstance(shape, Hatch):
             plain += lay_hatch(shape)
         elif isinstance(shape, Dimension):
@@ -72,7 +84,7 @@ def _write_shape(shape: Line | Text, height: float) -> str:
         weight = ' font-weight="bold"' if shape.bold else ""
         words = escape(clean_text(shape.words))
         size = _number(shape.size)
-        named = f'{weight}{_name_key(shape.key)}'
+        named = f"{weight}{_name_key(shape.key)}"
         return f'<text x="{x}" y="{y}" font-size="{size}" text-anchor="{shape.anchor}"{named}>{words}</text>'
     points = " ".join(_place(point, height) for point in shape.points)
     return f'<{"polygon" if shape.closed else "polyline"} points="{points}"{_name_key(shape.key)}/>'

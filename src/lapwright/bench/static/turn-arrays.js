@@ -1,0 +1,59 @@
+// One turn's arrays as they were sent, and every figure at any angle between their entries.
+const FINE = 1e-4;
+
+function scale(values) {
+  return values ? Float64Array.from(values, (value) => value * FINE) : null;
+}
+
+export class Turn {
+  constructor(sent) {
+    this.sent = sent;
+    this.ends = sent.ends;
+    this.angles = scale(sent.angles);
+    this.place = scale(sent.place);
+    this.gone = scale(sent.gone);
+    this.valve = scale(sent.valve);
+    this.steam = {};
+    this.exhaust = {};
+    this.pressures = {};
+    for (const end of sent.ends) {
+      this.steam[end] = scale(sent.steam[end]);
+      this.exhaust[end] = scale(sent.exhaust[end]);
+      if (sent.card && sent.card.pressures[end]) this.pressures[end] = scale(sent.card.pressures[end]);
+    }
+    // The first entry at or after every whole degree: from there it is never far.
+    this.hints = new Uint16Array(361);
+    for (let degree = 0, entry = 0; degree <= 360; degree += 1) {
+      while (entry < this.angles.length - 1 && this.angles[entry + 1] <= degree) entry += 1;
+      this.hints[degree] = entry;
+    }
+  }
+
+  // Entry before an angle, and how far it lies towards the next one.
+  find(angle) {
+    const wrapped = ((angle % 360) + 360) % 360;
+    let entry = this.hints[Math.floor(wrapped)];
+    const last = this.angles.length - 1;
+    while (entry < last && this.angles[entry + 1] <= wrapped) entry += 1;
+    const next = entry < last ? this.angles[entry + 1] : 360;
+    return { entry, share: (wrapped - this.angles[entry]) / (next - this.angles[entry]) };
+  }
+
+  read(values, { entry, share }) {
+    if (!values) return null;
+    const next = entry < values.length - 1 ? entry + 1 : 0;
+    return values[entry] + (values[next] - values[entry]) * share;
+  }
+
+  state(end, at) {
+    const steam = this.read(this.steam[end], at);
+    if (steam === null) return "unknown";
+    const open = steam > 5e-5;
+    const away = this.read(this.exhaust[end], at) > 5e-5;
+    return open && away ? "both" : open ? "steam" : away ? "exhaust" : "shut";
+  }
+
+  isStraight(angle) {
+    return this.sent.straight_arcs.some(([start, sweep]) => (((angle - start) % 360) + 360) % 360 < sweep);
+  }
+}

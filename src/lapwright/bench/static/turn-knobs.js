@@ -1,0 +1,74 @@
+// The sliders: what is tried, as moved or as written; nothing of it reaches the record.
+// The lap is cut at the valve's edges, so lap and length (or cavity) are one wish: the one touched last.
+const TWINS = { steam_lap: ["valve.length", "valve.cavity"], "valve.length": ["steam_lap"], "valve.cavity": ["steam_lap"] };
+
+export class Knobs {
+  constructor(section, onChange) {
+    this.changes = {};
+    this.knobs = {};
+    this.onChange = onChange;
+    this.said = section.querySelector(".turn-said");
+    this.reset = section.querySelector(".turn-reset");
+    for (const box of section.querySelectorAll(".turn-knob")) this.#listen(box);
+    this.reset.addEventListener("click", () => this.clear());
+  }
+
+  get isChanged() {
+    return Object.keys(this.changes).length > 0;
+  }
+
+  clear() {
+    this.changes = {};
+    for (const knob of Object.values(this.knobs)) {
+      knob.slide.value = knob.box.dataset.found;
+      knob.figure.value = knob.box.dataset.shown;
+      knob.figure.removeAttribute("aria-invalid");
+    }
+    this.#tell();
+  }
+
+  #listen(box) {
+    const { key } = box.dataset;
+    const [slide, figure] = box.querySelectorAll("input");
+    this.knobs[key] = { box, slide, figure };
+    slide.addEventListener("input", () => this.#wish(key, Number(slide.value)));
+    figure.addEventListener("change", () => this.#wish(key, figure.value.trim() || Number(box.dataset.found)));
+    figure.addEventListener("keydown", (event) => {
+      if (event.key === "Escape") figure.value = box.dataset.shown;
+    });
+  }
+
+  #wish(key, value) {
+    for (const twin of TWINS[key] || []) delete this.changes[twin];
+    delete this.changes[key];
+    if (value !== Number(this.knobs[key].box.dataset.found)) this.changes[key] = value;
+    this.knobs[key].figure.removeAttribute("aria-invalid");
+    this.touched = key;
+    this.#tell();
+  }
+
+  #tell() {
+    this.said.textContent = "";
+    this.reset.disabled = !this.isChanged;
+    this.onChange();
+  }
+
+  // What every size is by now, in the record's own units; the field in hand is left alone.
+  show({ values, shown }) {
+    for (const [key, knob] of Object.entries(this.knobs)) {
+      if (!(key in values)) continue;
+      if (document.activeElement !== knob.slide) knob.slide.value = values[key];
+      if (document.activeElement !== knob.figure) knob.figure.value = shown[key];
+      knob.box.classList.toggle("is-changed", shown[key] !== knob.box.dataset.shown);
+    }
+  }
+
+  refuse(error) {
+    this.said.textContent = error.instead ? `${error.message}: ${error.instead}` : error.message;
+    const knob = this.knobs[this.touched];
+    if (knob) {
+      knob.figure.setAttribute("aria-invalid", "true");
+      delete this.changes[this.touched];
+    }
+  }
+}
