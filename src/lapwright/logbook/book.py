@@ -212,6 +212,15 @@ class LogBook:
         """
         return photographs.read_stripped(self.folder, self.find_photograph(digest))
 
+    def photograph_for_paper(self, digest: str) -> bytes:
+        """Return a photograph to be printed: an upright JPEG picture, its longer side 1400 pixels at most.
+
+        Raises
+        ------
+        NotThere; NotAPhotograph: its file was damaged
+        """
+        return photographs.read_for_paper(self.folder, self.find_photograph(digest))
+
     def keep_revision(self, engine: str, text: str, *, digest: str, what: str, now: datetime) -> Revision:
         """Put a text of a record behind the one it stands at, and cut off what had been undone.
 

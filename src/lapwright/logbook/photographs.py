@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 from lapwright.errors import CannotSave, NotThere
 from lapwright.logbook.entries import PHOTOGRAPH_COLUMNS, find_entry, forget_words, read_photograph, write_words
 from lapwright.logbook.entry import Photograph
-from lapwright.logbook.pictures import Picture, shrink_picture, strip_picture
+from lapwright.logbook.pictures import FOR_PAPER, Picture, shrink_picture, strip_picture
 from lapwright.logbook.places import locate_photograph, locate_thumbnail, show_path
 from lapwright.logbook.times import write_time
 from lapwright.record.saving import write_whole
@@ -83,6 +83,11 @@ def read_file(folder: Path, photograph: Photograph) -> bytes:
 def read_stripped(folder: Path, photograph: Photograph) -> bytes:
     """Read a photograph without anything that the camera wrote into it."""
     return strip_picture(read_file(folder, photograph), photograph.name)
+
+
+def read_for_paper(folder: Path, photograph: Photograph) -> bytes:
+    """Make an upright JPEG picture of a photograph, fine enough for print, with nothing in it but the picture."""
+    return shrink_picture(read_file(folder, photograph), photograph.name, side=FOR_PAPER)
 
 
 def read_thumbnail(folder: Path, photograph: Photograph) -> bytes:

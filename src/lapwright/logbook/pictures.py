@@ -18,8 +18,8 @@ if TYPE_CHECKING:
 
 Form = Literal["jpg", "png", "webp"]
 
-#: The longer side of a small picture [px].
-SMALL = 480
+#: The longer side of a small picture, and of one that goes on paper [px].
+SMALL, FOR_PAPER = 480, 1400
 _MOST_BYTES = 25_000_000
 _MOST_PIXELS = 60_000_000
 #: What the library calls the forms, and the ends of their files; several JPEG pictures in one file are MPO.
@@ -62,25 +62,26 @@ def examine_picture(data: bytes, name: str) -> Picture:
         raise TooLarge(name, f"{_MOST_BYTES // 1_000_000} MB")
     with _opened(data, name) as image:
         form, sides = _FORMS[image.format], image.size
-        small = _shrink(image)
+        small = _shrink(image, SMALL)
         width, height = reversed(sides) if _lies_on_its_side(image) else sides
         return Picture(data, name, form, width, height, small)
 
 
-def shrink_picture(data: bytes, name: str) -> bytes:
-    """Make a small upright JPEG picture of a picture.
+def shrink_picture(data: bytes, name: str, *, side: int = SMALL) -> bytes:
+    """Make a small upright JPEG picture of a picture, with nothing in it but the picture.
 
     Parameters
     ----------
     data: the file
     name: what it is called, for the message
+    side: the longer side at most [px]
 
     Raises
     ------
     NotAPhotograph
     """
     with _opened(data, name) as image:
-        return _shrink(image)
+        return _shrink(image, side)
 
 
 def strip_picture(data: bytes, name: str) -> bytes:
@@ -129,13 +130,13 @@ def _opened(data: bytes, name: str) -> Iterator[ImageFile.ImageFile]:
             raise NotAPhotograph(name, "is damaged") from error
 
 
-def _shrink(image: ImageFile.ImageFile) -> bytes:
+def _shrink(image: ImageFile.ImageFile, side: int) -> bytes:
     from PIL import ImageOps
 
     # A JPEG picture is read small to begin with, which is many times quicker.
-    image.draft("RGB", (2 * SMALL, 2 * SMALL))
+    image.draft("RGB", (2 * side, 2 * side))
     small = _flatten(ImageOps.exif_transpose(image))
-    small.thumbnail((SMALL, SMALL))
+    small.thumbnail((side, side))
     return _write(small, "jpg")
 
 
