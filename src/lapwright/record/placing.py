@@ -36,7 +36,9 @@ def add_place(text: str, list_name: str) -> tuple[str, str]:
     raw, layout = _load(text, list_name)
     path = _read_list(raw, list_name)
     found = find_value(raw, path)
-    there = found if isinstance(found, list) else []
+    if not isinstance(found, (list, type(None))):
+        raise CannotChange(list_name, "the record has something else in its place", f"head it with [[{path[-1]}]]")
+    there = found or []
     if there and there[-1] == {}:
         return text, f"{list_name}.{len(there) - 1}"
     if path == ("cylinder",) and len(there) >= MOST_CYLINDERS:
