@@ -96,12 +96,22 @@ async def read_json(request: Request) -> dict[str, Any]:
     BadInput: it is none
     """
     try:
-        data = json.loads(await request.body())
+        data = json.loads(await request.body(), parse_constant=_refuse_constant)
+        # Half a letter would only be found where it is to be stored.
+        json.dumps(data, ensure_ascii=False).encode()
     except (ValueError, RecursionError):
         data = None
     if not isinstance(data, dict):
-        raise BadInput("what was sent cannot be read", "load the page again")
+        raise _make_unreadable()
     return data
+
+
+def _refuse_constant(name: str) -> None:
+    raise ValueError(name)
+
+
+def _make_unreadable() -> BadInput:
+    return BadInput("what was sent cannot be read", "load the page again")
 
 
 async def read_form(request: Request, *, files: int = 0) -> FormData:
@@ -111,5 +121,15 @@ async def read_form(request: Request, *, files: int = 0) -> FormData:
     ----------
     request: that brought it
     files: how many it may bring [-]
+
+    Raises
+    ------
+    BadInput: it is no text
     """
-    return await request.form(max_files=files, max_fields=200)
+    try:
+        form = await request.form(max_files=files, max_fields=200)
+        for _, value in form.multi_items():
+            ((value if isinstance(value, str) else value.filename) or "").encode()
+    except UnicodeError:
+        raise _make_unreadable() from None
+    return form

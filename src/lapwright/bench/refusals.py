@@ -3,25 +3,28 @@
 from __future__ import annotations
 
 import sys
+from contextlib import suppress
 from typing import Any
 
 from starlette.exceptions import HTTPException
-from starlette.requests import HTTPConnection, Request
+from starlette.requests import HTTPConnection
 from starlette.responses import Response
-from starlette.types import Scope
+from starlette.types import Receive, Scope, Send
+from starlette.websockets import WebSocket, WebSocketState
 
 from lapwright.bench.page import render, reply
 from lapwright.errors import (
     BadInput,
     CannotSave,
     Conflict,
+    FlawedRecord,
     LapwrightError,
     NotAllowed,
     NotThere,
     RecordClash,
-    Refused,
     TooLarge,
 )
+from lapwright.record import Problem
 
 #: The nearest parent of an error decides.
 _STATUSES: dict[type[LapwrightError], int] = {
@@ -30,8 +33,15 @@ _STATUSES: dict[type[LapwrightError], int] = {
     NotThere: 404,
     Conflict: 409,
     TooLarge: 413,
-    Refused: 422,
+    LapwrightError: 422,
     CannotSave: 507,
+}
+#: What is refused before a page was found or before it could read: code, message, and what to do instead.
+_UNREADABLE = ("bad-input", "what was sent cannot be read", "load the page again")
+_UNKNOWN = {
+    404: ("not-there", "there is no such page", "start from the shelf"),
+    405: ("not-allowed", "this address is not used that way", "start from the shelf"),
+    408: ("too-slow", "what was sent did not come to its end", "send it again"),
 }
 
 
@@ -60,7 +70,13 @@ def refuse(scope: Scope, error: LapwrightError) -> Response:
     body: dict[str, Any] = {"code": error.code, "message": error.message, "instead": error.instead}
     if isinstance(error, RecordClash):
         body |= {name: getattr(error, name) for name in ("key", "base", "yours", "theirs", "digest")}
+    if isinstance(error, FlawedRecord):
+        body["problems"] = [_show_problem(problem) for problem in error.problems if isinstance(problem, Problem)]
     return _answer(scope, body, find_status(error))
+
+
+def _show_problem(problem: Problem) -> dict[str, Any]:
+    return {name: getattr(problem, name) for name in ("severity", "line", "key", "message", "instead")}
 
 
 def _answer(scope: Scope, body: dict[str, Any], status: int) -> Response:
@@ -70,25 +86,63 @@ def _answer(scope: Scope, body: dict[str, Any], status: int) -> Response:
     return reply({"error": body}, status)
 
 
-async def answer_refusal(request: Request, error: Exception) -> Response:
+async def turn_away(scope: Scope, receive: Receive, send: Send, *, answer: Response) -> None:
+    """Send a refusal to who asked, over a line that was not opened yet.
+
+    Parameters
+    ----------
+    scope, receive, send: of the request
+    answer: the refusal
+    """
+    if scope["type"] == "websocket":
+        await WebSocket(scope, receive, send).send_denial_response(answer)
+    else:
+        await answer(scope, receive, send)
+
+
+async def answer_refusal(connection: HTTPConnection, error: Exception) -> Any:
     """Answer one of the program's own refusals."""
     assert isinstance(error, LapwrightError)
-    return refuse(request.scope, error)
+    return await _answer_or_close(connection, refuse(connection.scope, error))
 
 
-async def answer_unknown(request: Request, error: Exception) -> Response:
-    """Answer an address that is none, or that is not used this way."""
+async def answer_unknown(connection: HTTPConnection, error: Exception) -> Any:
+    """Answer an address that is none, or that is not used this way, or that was sent what nobody can read."""
     assert isinstance(error, HTTPException)
-    if error.status_code == 405:
-        body = {"code": "not-allowed", "message": "this address is not used that way", "instead": ""}
+    code, message, instead = _UNKNOWN.get(error.status_code, _UNREADABLE)
+    answer = _answer(connection.scope, {"code": code, "message": message, "instead": instead}, error.status_code)
+    answer.headers.update(error.headers or {})
+    return await _answer_or_close(connection, answer)
+
+
+async def _answer_or_close(connection: HTTPConnection, answer: Response) -> Response | None:
+    """A live line takes an answer before it is opened, and can only be closed after."""
+    if not isinstance(connection, WebSocket):
+        return answer
+    if connection.application_state is WebSocketState.CONNECTING:
+        await connection.send_denial_response(answer)
     else:
-        body = {"code": "not-there", "message": "there is no such page", "instead": "start from the shelf"}
-    return _answer(request.scope, body, error.status_code)
+        await connection.close(1008)
+    return None
 
 
-async def answer_fault(request: Request, error: Exception) -> Response:
-    """Answer a fault of our own: one line for the terminal, one sentence for the page, and the bench stays open."""
-    sys.stderr.write(f"lapwright: a fault of the program's own: {type(error).__name__}: {error}\n")
-    message = f"a fault of the program's own ({type(error).__name__})"
+def admit_fault(scope: Scope, fault: BaseException) -> Response:
+    """Answer a fault of our own: one line for the terminal, one sentence for the page, and the bench stays open.
+
+    Parameters
+    ----------
+    scope: of the request
+    fault: what went wrong
+    """
+    kind = type(fault).__name__
+    told = "".join(letter if letter.isprintable() else " " for letter in str(fault)[:_LONGEST])
+    with suppress(OSError, ValueError):
+        # The terminal may have been closed behind us.
+        sys.stderr.write(f"lapwright: a fault of the program's own: {kind}: {told}\n")
+    message = f"a fault of the program's own ({kind})"
     instead = "what you had entered is kept; please report it with the record that brought it about"
-    return _answer(request.scope, {"code": "own-fault", "message": message, "instead": instead}, 500)
+    return _answer(scope, {"code": "own-fault", "message": message, "instead": instead}, 500)
+
+
+#: Letters of a fault that the terminal is told [-].
+_LONGEST = 300

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import logging
+import os
 import socket
 import sys
 import webbrowser
 from collections.abc import Callable
+from contextlib import suppress
+from threading import Thread
 from typing import TYPE_CHECKING
 
-from lapwright.bench.access import Access, Sharing
+from lapwright.bench.access import Access, Sharing, is_this_machine
 from lapwright.errors import CannotServe
 
 if TYPE_CHECKING:
@@ -43,34 +47,47 @@ def open_bench(
     ------
     CannotServe: the place is taken, or there is no way to a guest
     """
-    listening = _listen(_EVERYWHERE if sharing else _HERE, port)
-    place = listening.getsockname()[1]
-    address = f"http://{_HERE}:{place}/"
     hosts = {_HERE, "localhost"}
-    tell(f"The bench is open at {address}")
-    if sharing is not None:
-        outside = _find_own_address()
-        hosts.add(outside)
-        _tell_guests(sharing, f"http://{outside}:{place}/join/{sharing.link}", tell)
-    tell("It closes with Ctrl+C. Everything you enter is kept as you enter it.")
-    if browser:
-        webbrowser.open(address)
-    _serve(workshop, Access(frozenset(hosts), sharing), listening)
+    outside = "" if sharing is None else _find_own_address()
+    with _listen(_HERE if sharing is None else _EVERYWHERE, port) as listening:
+        place = listening.getsockname()[1]
+        address = f"http://{_HERE}:{place}/"
+        tell(f"The bench is open at {address}")
+        if sharing is not None:
+            hosts.add(outside)
+            _tell_guests(sharing, f"http://{outside}:{place}/join/{sharing.link}", tell)
+        tell("It closes with Ctrl+C. Everything you enter is kept as you enter it.")
+        if browser:
+            # Some browsers are the terminal's own, and end only when they are left.
+            Thread(target=webbrowser.open, args=(address,), daemon=True).start()
+        _serve(workshop, Access(frozenset(hosts), sharing), listening)
 
 
 def _serve(workshop: Workshop, access: Access, listening: socket.socket) -> None:
     import uvicorn
 
     from lapwright.bench.app import build_app
+    from lapwright.bench.line import Line
 
-    app = build_app(workshop, access=access)
     config = uvicorn.Config(
-        app, log_level="critical", access_log=False, lifespan="off", ws_max_size=100_000, timeout_graceful_shutdown=2
+        build_app(workshop, access=access),
+        http=Line,
+        ws="websockets-sansio",
+        ws_max_size=100_000,
+        lifespan="off",
+        log_config=None,
+        access_log=False,
+        # Who asks is who is at the other end of the line, whatever a request says of it.
+        proxy_headers=False,
+        server_header=False,
+        timeout_graceful_shutdown=2,
     )
+    # What a server has to say is for those who keep servers.
+    logging.disable(logging.CRITICAL)
     try:
         uvicorn.Server(config).run(sockets=[listening])
     except KeyboardInterrupt:
-        # That is how it is closed.
+        # That is how it is closed; what the terminal says next begins on a line of its own.
         sys.stderr.write("\n")
 
 
@@ -78,25 +95,31 @@ def _listen(host: str, port: int | None) -> socket.socket:
     places = range(FIRST_PORT, FIRST_PORT + _TRIED) if port is None else (port,)
     for place in places:
         listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
-        listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        if os.name == "posix":
+            # Elsewhere this would take the place away from who has it.
+            listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
             listening.bind((host, place))
-        except (OSError, OverflowError):
+            # At once: two that start together must not both believe that they have it.
+            listening.listen()
+        except OSError as error:
             listening.close()
+            if isinstance(error, PermissionError):
+                raise CannotServe(f"place {place} is not for everybody", "give one above 1023 with --port") from None
         else:
             return listening
-    raise CannotServe(
-        f"place {places[0]} of this machine is taken", "give another with --port, or close the other bench"
-    )
+    taken = f"place {places[0]}" if len(places) == 1 else f"every place from {places[0]} to {places[-1]}"
+    raise CannotServe(f"{taken} of this machine is taken", "give another with --port, or close the other bench")
 
 
 def _find_own_address() -> str:
     with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
-        try:
+        with suppress(OSError):
             probe.connect(_NOBODY)
-        except OSError:
-            raise CannotServe("this machine is on no network", "join one, or open the bench without --share") from None
-        return str(probe.getsockname()[0])
+        own = str(probe.getsockname()[0])
+    if is_this_machine(own) or own == _EVERYWHERE:
+        raise CannotServe("this machine is on no network", "join one, or open the bench without --share")
+    return own
 
 
 def _tell_guests(sharing: Sharing, link: str, tell: Callable[[str], None]) -> None:

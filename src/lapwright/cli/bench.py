@@ -14,7 +14,9 @@ def run(
         Path, typer.Argument(help="The workshop: a folder of engine records, with the log book beside them.")
     ] = Path(),
     *,
-    port: Annotated[int | None, typer.Option(help="Where it listens; else the first free from 8460 on.")] = None,
+    port: Annotated[
+        int | None, typer.Option(min=0, max=65_535, help="Where it listens; else the first free from 8460 on.")
+    ] = None,
     browser: Annotated[bool, typer.Option(help="Open a browser on it.")] = True,
     share: Annotated[
         bool, typer.Option("--share", help="Let one tablet on the same network in, by link and code.")
