@@ -31,7 +31,7 @@ class Sharing:
 
     def knows_link(self, link: str) -> bool:
         """Whether this is the link that was shown, and it was not used up."""
-        return self.is_open and compare_digest(link.encode(), self.link.encode())
+        return self.is_open and compare_digest(_bytes(link), self.link.encode())
 
     def let_in(self, link: str, code: str) -> str:
         """Return the token of a new guest; the link is used up by it, or by too many wrong codes.
@@ -46,9 +46,9 @@ class Sharing:
         """
         if not self.knows_link(link):
             raise NotAllowed("this link is not open", "start the bench with --share again for a new one")
-        if not compare_digest(code.strip().encode(), self.code.encode()):
+        if not compare_digest(_bytes(code.strip()), self.code.encode()):
             self._tries -= 1
-            left = f"{self._tries} tries are left" if self.is_open else "start the bench again for a new link"
+            left = _count_tries(self._tries) if self.is_open else "start the bench again for a new link"
             raise NotAllowed("the code is not the one shown at the bench", left)
         self._tries = 0
         token = secrets.token_urlsafe(24)
@@ -57,7 +57,7 @@ class Sharing:
 
     def knows_guest(self, token: str) -> bool:
         """Whether a token was given out here."""
-        return any(compare_digest(token.encode(), guest.encode()) for guest in self._guests)
+        return any(compare_digest(_bytes(token), guest.encode()) for guest in self._guests)
 
 
 @dataclass(frozen=True)
@@ -66,6 +66,15 @@ class Access:
 
     hosts: frozenset[str] = frozenset({"127.0.0.1", "localhost"})
     sharing: Sharing | None = None
+
+
+def _bytes(sent: str) -> bytes:
+    # Half letters too can be sent, and are simply not it.
+    return sent.encode("utf-8", "replace")
+
+
+def _count_tries(count: int) -> str:
+    return "1 try is left" if count == 1 else f"{count} tries are left"
 
 
 def is_this_machine(address: str) -> bool:
