@@ -78,6 +78,8 @@ def read_back(key: str, text: str) -> ReadBack:
     Example:
     >>> read_back("cylinder.0.bore", "3/4 in").understood
     '19.05 mm, 0.750 in'
+    >>> read_back("cylinder.0.bore", "5/16 in").understood
+    '7.938 mm, 0.3125 in'
     >>> read_back("cylinder.0.bore", "3/4").offers
     ('3/4 in', '3/4 mm')
     """
@@ -155,7 +157,7 @@ def _show_scaled(value: Quantity, unit: str, size: float) -> str:
         None if part is None else part / size for part in (value.si, value.doubt_plus, value.doubt_minus)
     )
     assert figure is not None
-    places = _count_places(figure, unit)
+    places = _count_places(figure, unit, given=value.unit)
     shown = f"{figure:.{places}f}"
     if plus is None or minus is None:
         return f"{shown} {unit}"
@@ -166,10 +168,11 @@ def _show_scaled(value: Quantity, unit: str, size: float) -> str:
     return f"{shown} +{plus:.{fine}f} -{minus:.{fine}f} {unit}"
 
 
-def _count_places(figure: float, unit: str) -> int:
-    """Decimal places: as a vernier reads, and one more of a mm where an inch wants it."""
+def _count_places(figure: float, unit: str, *, given: str) -> int:
+    """Decimal places: as a vernier reads, and one more where an inch was given that wants it."""
     usual = {"mm": 2, "µm": 1, "in": 3, "thou": 2, "bar": 2, "psi": 1, "deg": 1, "%": 1}[unit]
-    return 3 if unit == "mm" and abs(round(figure, 2) - figure) > 1e-6 else usual
+    wants_more = unit in ("mm", "in") and given in (unit, "in", "thou")
+    return usual + 1 if wants_more and abs(round(figure, usual) - figure) > 1e-6 else usual
 
 
 def _trim(figure: float, places: int) -> str:
