@@ -29,6 +29,8 @@ _STEPS: Mapping[str, float] = {"mm": 0.01, "deg": 0.1}
 _PLACES: Mapping[str, int] = {"mm": 2, "deg": 1}
 #: Steps of the spindle's thread to either side.
 _TURNS = 6
+#: Width of the pictures over the whole turn [mm].
+_WIDE = 165.0
 #: The least that a length comes down to [mm].
 _LEAST = 0.05
 
@@ -218,10 +220,10 @@ def draw_trial(trial: CureTrial, *, width: float) -> tuple[Drawing, ...]:
     Parameters
     ----------
     trial: what was tried
-    width: of a picture [mm]
+    width: of a pressure card [mm]; the others have what their words and curves need
     """
     after_sizes = trial.sizes.replacing(trial.cure.changes)
-    timing = draw_timing(trial.sizes, after_sizes, width=width)
+    timing = draw_timing(trial.sizes, after_sizes, width=_WIDE)
     drawings = [] if timing is None else [timing]
     if trial.found is not None and trial.after is not None:
         name = trial.cure.cylinder
@@ -231,5 +233,5 @@ def draw_trial(trial: CureTrial, *, width: float) -> tuple[Drawing, ...]:
         scale = fit_scale((before, after))
         turns = Turn(before, trial.motion), Turn(after, trial.cure.after)
         cards = [draw_pressure_card(*turns, end=end, scale=scale, width=width) for end in before.ends]
-        drawings = [*cards, *drawings, draw_starting(trial.found.starting, trial.after.starting, width=width)]
+        drawings = [*cards, *drawings, draw_starting(trial.found.starting, trial.after.starting, width=_WIDE)]
     return tuple(drawings)

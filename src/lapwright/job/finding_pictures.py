@@ -19,7 +19,7 @@ def picture_finding(visit: Visit, finding: Finding, *, width: float) -> Drawing 
     ----------
     visit: the engine
     finding: one of its findings
-    width: of the picture of a valve [mm]; a part's has its own
+    width: of the picture of a valve on its face [mm]; the others have their own
     """
     if not finding.part:
         sizes = next(each for each in visit.cylinders if each.name == finding.cylinder)

@@ -30,7 +30,9 @@ _STANDS: Mapping[str, str] = {
     "valve-strikes-chest": _MIDDLE,
 }
 #: Paper kept free at each side for the names of the laps [mm].
-_MARGIN, _NARROW_MARGIN = 30.0, 3.0
+_MARGIN, _NARROW_MARGIN = 27.0, 3.0
+#: What the curves of the timing need to be told apart [mm].
+_TIMING = 150.0
 
 
 def draw_finding(sizes: Sizes, finding: Finding, *, width: float) -> Drawing | None:
@@ -43,11 +45,11 @@ def draw_finding(sizes: Sizes, finding: Finding, *, width: float) -> Drawing | N
     ----------
     sizes: the cylinder as found
     finding: one of its valve
-    width: of the picture [mm]
+    width: of the picture [mm]; that of the timing is wider
     """
     stand = _STANDS.get(finding.code)
     if stand is None:
-        return draw_timing(sizes, sizes.replacing(finding.mends) if finding.mends else None, width=width)
+        return draw_timing(sizes, sizes.replacing(finding.mends) if finding.mends else None, width=max(width, _TIMING))
     end = finding.end or "head"
     margin = _MARGIN if stand == _MIDDLE else _NARROW_MARGIN
     frame = fit_frame((sizes,), width=width, margin=margin, size=3.7)

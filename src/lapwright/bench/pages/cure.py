@@ -13,6 +13,7 @@ from starlette.responses import RedirectResponse, Response
 from starlette.routing import BaseRoute, Route
 
 from lapwright.bench.page import read_form, show, workshop_of
+from lapwright.bench.picture import show_picture
 from lapwright.errors import CannotSave, LapwrightError
 from lapwright.job.choosing import accept_cure, find_cure, list_choices
 from lapwright.job.cure_trial import (
@@ -25,13 +26,12 @@ from lapwright.job.cure_trial import (
     try_cure,
 )
 from lapwright.job.workshop import Workshop
-from lapwright.papers.svg import svg_text
 
 if TYPE_CHECKING:
     from lapwright.cures import Cure
 
-#: Width of a picture [mm of paper].
-_WIDTH = 130.0
+#: Width of a pressure card [mm of paper]: as on the job card.
+_WIDTH = 92.0
 
 
 def cure(request: Request) -> Response:
@@ -66,7 +66,7 @@ def tried(request: Request) -> Response:
     chosen = find_cure(visit, asked.get("cylinder", ""), asked.get("code", ""))
     trial = try_cure(visit, chosen, read_figures(chosen, asked), together="together" in asked)
     header, rows = list_rows(trial)
-    pictures = [svg_text(drawing) for drawing in draw_trial(trial, width=_WIDTH)]
+    pictures = [show_picture(drawing) for drawing in draw_trial(trial, width=_WIDTH)]
     return show(request, "cure_tried.html", trial=trial, header=header, rows=rows, pictures=pictures)
 
 

@@ -13,6 +13,7 @@ from starlette.responses import RedirectResponse, Response
 from starlette.routing import BaseRoute, Route
 
 from lapwright.bench.page import read_form, show, workshop_of
+from lapwright.bench.picture import show_picture
 from lapwright.errors import CannotSave, FlawedRecord
 from lapwright.job.checking import Checked, Noted, list_outcomes, name_finding, note_outcome, rank_checked
 from lapwright.job.choosing import Choice, drop_choice, list_choices, visit_as_chosen
@@ -20,10 +21,10 @@ from lapwright.job.finding_pictures import find_part, picture_finding
 from lapwright.job.run_notes import BY_HAND, TURNING
 from lapwright.job.visit import Visit
 from lapwright.job.workshop import Workshop
-from lapwright.papers.svg import svg_text
+from lapwright.papers.measure_terms import name_key
 
 #: Width of a picture [mm of paper].
-_WIDTH = 150.0
+_WIDTH = 116.0
 
 
 def findings(request: Request) -> Response:
@@ -83,11 +84,11 @@ def _tell_finding(visit: Visit, checked: Checked, titles: dict[str, str]) -> dic
         "checked": checked,
         "finding": finding,
         "anchor": make_anchor(checked.ref),
-        "svg": "" if drawing is None else svg_text(drawing),
+        "picture": None if drawing is None else show_picture(drawing),
         "instead_of": titles.get(root, "") if finding.instead_of else "",
         "doubt": f"{finding.doubt:.2g}" if finding.doubt else "",
-        "doubt_path": find_path(visit, finding.cylinder, finding.doubt_mostly_from),
-        "rests_on": [(key, find_path(visit, finding.cylinder, key)) for key in finding.rests_on],
+        "doubt_from": _name_path(visit, finding.cylinder, finding.doubt_mostly_from),
+        "rests_on": [_name_path(visit, finding.cylinder, key) for key in finding.rests_on],
         "effects": [effect.replace("-", " ") for effect in finding.effects],
         "part_path": find_part(visit, finding) if finding.part else "",
     }
@@ -137,21 +138,26 @@ def _is_known(visit: Visit, choice: Choice) -> bool:
     return any((cure.cylinder, cure.code) == (choice.cylinder, choice.code) for cure in visit.cures)
 
 
+def _name_path(visit: Visit, cylinder: str, key: str) -> tuple[str, str]:
+    """What a size is called, and its path in the record; both empty for none."""
+    path = find_path(visit, cylinder, key)
+    return (name_key(path), path) if path else ("", "")
+
+
 def _group_gaps(visit: Visit) -> list[dict[str, Any]]:
-    """What cannot be known, under what is wanted for it."""
-    groups: dict[tuple[str, str], dict[str, Any]] = {}
-    for gap in visit.gaps:
-        group = groups.setdefault(
-            (gap.cylinder, gap.because),
+    """What cannot be known of each cylinder, with what is missing for it, and all that is missing, each once."""
+    groups = []
+    for name in dict.fromkeys(gap.cylinder for gap in visit.gaps):
+        gaps = [gap for gap in visit.gaps if gap.cylinder == name]
+        missing = dict.fromkeys(key for gap in gaps for key in gap.keys)
+        groups.append(
             {
-                "cylinder": gap.cylinder,
-                "because": gap.because,
-                "paths": [(key, find_path(visit, gap.cylinder, key)) for key in gap.keys],
-                "words": [],
-            },
+                "cylinder": name,
+                "missing": [_name_path(visit, name, key) for key in missing],
+                "gaps": [(gap.words, [_name_path(visit, name, key) for key in gap.keys], gap.because) for gap in gaps],
+            }
         )
-        group["words"].append(gap.words)
-    return list(groups.values())
+    return groups
 
 
 async def check(request: Request) -> Response:
