@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from lapwright.papers.blocks import Block, Cautions, Heading, Paragraph, Pictures, Points, Remark, Steps, Table, Ticks
-from lapwright.papers.contents import list_blocks
+from lapwright.papers.kinds import KINDS
 from lapwright.papers.lettering import LONGEST_WORD, clip_text, soften_text
 from lapwright.papers.matter import CardMatter
 from lapwright.papers.svg import svg_text
@@ -38,15 +38,16 @@ def write_card(matter: CardMatter, path: str | os.PathLike[str], *, paper: str =
     write_whole(path, card_bytes(matter, paper=paper))
 
 
-def card_bytes(matter: CardMatter, *, paper: str = "a4") -> bytes:
-    """Return the job card as PDF; the same matter gives the same bytes.
+def card_bytes(matter: CardMatter, *, paper: str = "a4", kind: str = "card") -> bytes:
+    """Return the job card, or another kind of paper, as PDF; the same matter gives the same bytes.
 
     Parameters
     ----------
     matter: what is told
     paper: "a4" or "letter"
+    kind: one of `KINDS`
     """
-    return typeset(typst_text(matter, paper=paper), root=Path(__file__).parent)
+    return typeset(typst_text(matter, paper=paper, kind=kind), root=Path(__file__).parent)
 
 
 def typeset(text: str, *, root: Path) -> bytes:
@@ -69,15 +70,16 @@ def typeset(text: str, *, root: Path) -> bytes:
     return made
 
 
-def typst_text(matter: CardMatter, *, paper: str) -> str:
-    """Return the card as it is handed to the typesetter: a frame of ours, and calls with quoted text only."""
+def typst_text(matter: CardMatter, *, paper: str, kind: str) -> str:
+    """Return a paper as it is handed to the typesetter: a frame of ours, and calls with quoted text only."""
     frame = (Path(__file__).parent / "card.typ").read_text(encoding="utf-8")
+    what = quote_text(KINDS[kind].title)
     name = quote_text(clip_text(matter.engine.name, 60), TITLE_WORD)
-    foot = f"{clip_text(matter.record_name, 40)}  ·  {matter.record_digest[:12]}  ·  {matter.date}"
-    head = f"#show: sheet.with(paper: {quote_text(NAMES[paper])}, name: {name}, foot: {quote_text(foot)})"
-    title = f"#title-block({name}, {quote_pairs(list_title(matter), TITLE_WORD)})"
+    foot = quote_text(f"{clip_text(matter.record_name, 40)}  ·  {matter.record_digest[:12]}  ·  {matter.date}")
+    head = f"#show: sheet.with(paper: {quote_text(NAMES[paper])}, what: {what}, name: {name}, foot: {foot})"
+    title = f"#title-block({what}, {name}, {quote_pairs(list_title(matter), TITLE_WORD)})"
     width = WIDTHS[paper] - 2 * MARGIN
-    blocks = [set_block(block) for block in list_blocks(matter, width=width)]
+    blocks = [set_block(block) for block in KINDS[kind].lay(matter, width)]
     return "\n".join([frame, head, title, *blocks, ""])
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from math import degrees
 
 from lapwright.cures.cure import Cure
@@ -56,11 +56,15 @@ def list_blocks(matter: CardMatter, *, width: float) -> list[Block]:
     matter: what is told
     width: room for pictures from edge to edge of the text [mm]
     """
-    blocks = [*_found(matter), *_work(matter), *lay_parts(matter), *lay_finish(matter), *lay_shopping(matter)]
+    blocks = [*lay_found(matter), *_work(matter), *lay_parts(matter), *lay_finish(matter), *lay_shopping(matter)]
     for name in matter.before:
         blocks += lay_cylinder(matter, name, width=width)
     blocks += lay_runs(matter, width=width)
-    return [*blocks, *_setting(matter), *_others(matter), *_grounds(matter)]
+    told = {
+        *(matter.cautions[:1] if _chosen(matter) else ()),
+        *(matter.cautions[1:] if any(matter.setting.values()) else ()),
+    }
+    return [*blocks, *_setting(matter), *_others(matter), *lay_grounds(matter, told=told)]
 
 
 def name_cylinders(names: list[str]) -> str:
@@ -68,7 +72,13 @@ def name_cylinders(names: list[str]) -> str:
     return ("Cylinder " if len(names) == 1 else "Cylinders ") + join_words(names)
 
 
-def _found(matter: CardMatter) -> Iterator[Block]:
+def lay_found(matter: CardMatter) -> Iterator[Block]:
+    """Yield what is wrong, the worst first, each with its evidence.
+
+    Parameters
+    ----------
+    matter: what is told
+    """
     yield Heading("What was found")
     for line in matter.aim:
         yield Paragraph(line)
@@ -208,8 +218,14 @@ def _others(matter: CardMatter) -> Iterator[Block]:
     yield Points(tuple((f"{name_cylinders(names)}: " if many else "") + line for line, names in lines.items()))
 
 
-def _grounds(matter: CardMatter) -> Iterator[Block]:
-    """What everything above rests on."""
+def lay_grounds(matter: CardMatter, *, told: Collection[str] = ()) -> Iterator[Block]:
+    """Yield what everything above rests on.
+
+    Parameters
+    ----------
+    matter: what is told
+    told: the cautions that stand above already
+    """
     taken = (*matter.assumed, *(matter.runs.before.run.assumed if matter.runs else ()))
     assumed = dict.fromkeys(f"{each.key} = {each.value}: {each.because}" for each in taken)
     if assumed:
@@ -225,11 +241,7 @@ def _grounds(matter: CardMatter) -> Iterator[Block]:
     if matter.problems:
         yield Heading("Notes on the record")
         yield Points(tuple(_say_problem(problem) for problem in matter.problems))
-    shown = {
-        *(matter.cautions[:1] if _chosen(matter) else ()),
-        *(matter.cautions[1:] if any(matter.setting.values()) else ()),
-    }
-    left = tuple(caution for caution in matter.cautions if caution not in shown)
+    left = tuple(caution for caution in matter.cautions if caution not in told)
     if left:
         yield Heading("Cautions besides")
         yield Points(left)

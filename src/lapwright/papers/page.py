@@ -8,7 +8,7 @@ from html import escape
 from pathlib import Path
 
 from lapwright.papers.blocks import Block, Cautions, Heading, Paragraph, Pictures, Points, Remark, Steps, Table, Ticks
-from lapwright.papers.contents import list_blocks
+from lapwright.papers.kinds import KINDS
 from lapwright.papers.lettering import clean_text, clip_text
 from lapwright.papers.matter import CardMatter
 from lapwright.papers.svg import svg_text
@@ -29,20 +29,31 @@ def write_page(matter: CardMatter, path: str | os.PathLike[str]) -> None:
     write_whole(path, page_text(matter).encode("utf-8"))
 
 
-def page_text(matter: CardMatter) -> str:
-    """Return the job card as one HTML page, with everything it needs inside."""
-    style = (Path(__file__).parent / "page.css").read_text(encoding="utf-8")
+def page_text(matter: CardMatter, *, kind: str = "card") -> str:
+    """Return the job card, or another kind of paper, as one HTML page with everything it needs inside.
+
+    Parameters
+    ----------
+    matter: what is told
+    kind: one of `KINDS`
+    """
+    what = KINDS[kind].title
     name = _words(clip_text(matter.engine.name, 60))
     rows = "".join(f"<div><dt>{_words(one)}</dt><dd>{_words(two)}</dd></div>" for one, two in list_title(matter))
-    body = "\n".join(_set_block(block) for block in list_blocks(matter, width=WIDTH))
+    body = "\n".join(_set_block(block) for block in KINDS[kind].lay(matter, WIDTH))
     return (
         '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n"
-        f"<title>Job card: {name}</title>\n<style>\n{style}</style>\n</head>\n<body>\n"
-        f'<header class="title"><p>Job card</p><h1>{name}</h1><dl>{rows}</dl></header>\n<main>\n{body}\n</main>\n'
+        f"<title>{what}: {name}</title>\n<style>{page_style()}</style>\n</head>\n<body>\n"
+        f'<header class="title"><p>{what}</p><h1>{name}</h1><dl>{rows}</dl></header>\n<main>\n{body}\n</main>\n'
         "</body>\n</html>\n"
     )
+
+
+def page_style() -> str:
+    """Return the look of every such page, as it stands between its style tags."""
+    return "\n" + (Path(__file__).parent / "page.css").read_text(encoding="utf-8")
 
 
 def _words(words: str) -> str:

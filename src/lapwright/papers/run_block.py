@@ -6,9 +6,10 @@ from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
 from lapwright.papers.blocks import Block, Cautions, Heading, Paragraph, Pictures, Table
+from lapwright.papers.drawing import Drawing
 from lapwright.papers.lettering import join_words, show_number
 from lapwright.papers.matter import CardMatter, RunSheet
-from lapwright.papers.pressure_picture import PressureScale, Turn, draw_pressure_card, fit_scale
+from lapwright.papers.pressure_picture import Turn, draw_pressure_card, fit_scale
 from lapwright.papers.run_lettering import BAR, show_figures, show_power, show_pressure, show_speed
 from lapwright.papers.torque_picture import draw_starting, draw_torque
 from lapwright.quantities.pressure import ATMOSPHERE
@@ -136,18 +137,28 @@ def _show_waste(showing: Showing) -> str:
 
 
 def _lay_cards(matter: CardMatter, sheet: RunSheet, *, width: float) -> Iterator[Block]:
-    found = sheet.before.run.cylinders
-    cured = (None,) * len(found) if sheet.after is None else sheet.after.run.cylinders
-    scale = fit_scale([run for run in (*found, *cured) if run is not None])
-    for before, after in zip(found, cured, strict=True):
-        cure = next((cure for cure in matter.cures if cure.cylinder == before.name), None)
-        last = None if cure is None or after is None else Turn(after, cure.after)
-        if len(found) > 1:
-            yield Heading(f"Cylinder {before.name}", 2)
-        yield _pair_cards(Turn(before, matter.before[before.name]), last, scale=scale, width=width)
+    names = [cylinder.name for cylinder in sheet.before.run.cylinders]
+    for name in names:
+        if len(names) > 1:
+            yield Heading(f"Cylinder {name}", 2)
+        yield Pictures(draw_cards(matter, sheet, name, width=width))
 
 
-def _pair_cards(found: Turn, cured: Turn | None, *, scale: PressureScale, width: float) -> Pictures:
+def draw_cards(matter: CardMatter, sheet: RunSheet, name: str, *, width: float) -> tuple[Drawing, ...]:
+    """Draw the pressure cards of one cylinder, an end each, as found and after the cure; all cylinders in one scale.
+
+    Parameters
+    ----------
+    matter: what is told
+    sheet: how the engine runs
+    name: the cylinder
+    width: room for all of them side by side [mm]
+    """
+    states = [sheet.before.run.cylinders, *([sheet.after.run.cylinders] if sheet.after else [])]
+    scale = fit_scale([run for runs in states for run in runs])
+    runs = [next(run for run in runs if run.name == name) for runs in states]
+    cure = next((cure for cure in matter.cures if cure.cylinder == name), None)
+    found = Turn(runs[0], matter.before[name])
+    cured = None if cure is None or len(runs) == 1 else Turn(runs[1], cure.after)
     half = (width - GUTTER) / 2
-    cards = [draw_pressure_card(found, cured, end=end, scale=scale, width=half) for end in found.run.ends]
-    return Pictures(tuple(cards))
+    return tuple(draw_pressure_card(found, cured, end=end, scale=scale, width=half) for end in runs[0].ends)

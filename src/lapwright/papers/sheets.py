@@ -40,7 +40,7 @@ def lay_cylinder(matter: CardMatter, name: str, *, width: float) -> Iterator[Blo
     # A card without findings has room on its first sheet.
     fresh = bool(matter.findings) or name != next(iter(matter.before))
     yield Heading(f"Cylinder {name}: the valve on its face", fresh=fresh)
-    yield from _draw_valve(found, cured, width=width)
+    yield from lay_valve(found, cured, width=width)
     yield Heading(f"Cylinder {name}: events and openings", fresh=True)
     after = None if cure is None else cure.after
     yield list_events(found, matter.before[name], after, spread=matter.spread.get(name, {}))
@@ -53,7 +53,15 @@ def lay_cylinder(matter: CardMatter, name: str, *, width: float) -> Iterator[Blo
         yield Pictures((chart,))
 
 
-def _draw_valve(found: Sizes, cured: Sizes | None, *, width: float) -> Iterator[Block]:
+def lay_valve(found: Sizes, cured: Sizes | None, *, width: float) -> Iterator[Block]:
+    """Yield the pictures of a valve on its face, at mid-travel and at the dead centres, as found and after a cure.
+
+    Parameters
+    ----------
+    found: the cylinder
+    cured: the same after the cure; None where there is none
+    width: room for pictures from edge to edge [mm]
+    """
     states = [("as found", found)] + ([] if cured is None else [("after the cure", cured)])
     whole = fit_frame([sizes for _, sizes in states], width=width, margin=30.0)
     half = fit_frame([sizes for _, sizes in states], width=(width - GUTTER) / 2, margin=3.0, size=3.7)
