@@ -55,7 +55,7 @@ def tell_in_other_unit(value: str) -> OtherUnit:
             return OtherUnit(lacks_unit=True)
         except BadInput:
             continue
-        return OtherUnit(tell(found.si, found.unit))
+        return OtherUnit(tell(found.si, found.unit) if found.si else "")
     return OtherUnit()
 
 

@@ -15,6 +15,9 @@ from lapwright.papers.lettering import clip_text
 #: Room for the date beside an entry, and between two photographs [mm]; the height of the tallest photograph [mm].
 _BESIDE, _GUTTER, _TALLEST = 30.0, 4.0, 70.0
 
+#: An entry of fewer letters, and of so many readings and photographs at most, finds room on one page.
+_SHORT, _FEW, _FEW_PHOTOGRAPHS = 1200, 12, 4
+
 
 def dossier_bytes(matter: DossierMatter, *, paper: str = "a4") -> bytes:
     """Return the dossier as PDF; the same matter gives the same bytes.
@@ -97,8 +100,8 @@ def _lay_pages(matter: DossierMatter, pages: _Pages) -> Iterator[str]:
         yield from _set([Heading("Parts used"), Table(("Day", "Parts"), matter.parts_used)])
     if matter.sizes:
         yield from _set([Heading("The sizes as they are now"), Paragraph(f"From the record on {matter.date}.")])
-    for table in matter.sizes:
-        yield _set_facts(table.title, table.rows)
+        tables = "".join(f"({quote_text(table.title)}, {quote_pairs(table.rows)}), " for table in matter.sizes)
+        yield f"#sizes(({tables}))"
 
 
 def _tell_engine(matter: DossierMatter) -> Iterator[str]:
@@ -129,7 +132,10 @@ def _set_entry(entry: DossierEntry, pages: _Pages) -> str:
     lines = "".join(f"{quote_text(line)}, " for line in _list_lines(entry.text))
     marked = "".join(f"{quote_text(mark)}, " for mark in marks)
     rows = quote_pairs([*entry.readings, *notes])
-    return f"#entry({quote_text(entry.day)}, ({marked}), ({lines}), {rows}, ({photographs}))"
+    # A short entry stays on one page with its photographs.
+    is_short = len(entry.text) < _SHORT and len(entry.readings) <= _FEW and len(entry.photographs) <= _FEW_PHOTOGRAPHS
+    whole = "true" if is_short else "false"
+    return f"#entry({quote_text(entry.day)}, ({marked}), ({lines}), {rows}, ({photographs}), {whole})"
 
 
 def _list_lines(text: str) -> list[str]:

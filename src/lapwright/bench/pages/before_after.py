@@ -1,0 +1,48 @@
+"""Before and after: what the work on an engine came to, on one page and as its dossier."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from urllib.parse import quote
+
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import BaseRoute, Route
+
+from lapwright.bench.page import show, workshop_of
+from lapwright.bench.pages.log_view import name_engine
+from lapwright.job.before_after import compare_then_and_now
+from lapwright.job.dossier import make_dossier
+from lapwright.job.log_tally import add_up_log, list_shots
+from lapwright.papers.svg import svg_text
+
+
+def before_after(request: Request) -> Response:
+    """Show an engine as it was beside the engine as it is."""
+    workshop, engine = workshop_of(request), request.path_params["id"]
+    told, tally = compare_then_and_now(workshop, engine), add_up_log(workshop, engine)
+    return show(
+        request,
+        "before_after.html",
+        told=told,
+        tally=tally,
+        pictures={each.name: [svg_text(drawing) for drawing in each.drawings] for each in told.cylinders},
+        starting="" if told.starting is None else svg_text(told.starting),
+        found=list_shots(tally, "found"),
+        done=list_shots(tally, "done"),
+        here="log",
+        **name_engine(request, engine),
+    )
+
+
+def dossier(request: Request) -> Response:
+    """Hand out an engine's dossier."""
+    name, data = make_dossier(workshop_of(request), request.path_params["id"], now=datetime.now())
+    headers = {"content-disposition": f"inline; filename*=utf-8''{quote(name, safe='')}"}
+    return Response(data, media_type="application/pdf", headers=headers)
+
+
+ROUTES: list[BaseRoute] = [
+    Route("/engine/{id}/before-after", before_after),
+    Route("/engine/{id}/dossier.pdf", dossier),
+]
