@@ -201,12 +201,7 @@ class UnknownThread(BadInput):
     code = "unknown-thread"
 
     def __init__(
-        self,
-        written: str,
-        near: tuple[str, ...],
-        why: str = "is no thread of the tables",
-        *,
-        lead: str = "the nearest",
+        self, written: str, near: tuple[str, ...], why: str = "is no thread of the tables", *, lead: str = "the nearest"
     ) -> None:
         names = [f'"{name}"' for name in near]
         few = len(names) <= _FEW_THREADS
@@ -232,9 +227,6 @@ class DoesNotFit(BadInput):
 
     code = "does-not-fit"
 
-    def __init__(self, what: str, instead: str) -> None:
-        super().__init__(what, instead)
-
 
 class OtherFormat(BadInput):
     """A record of a format not known here."""
@@ -259,10 +251,8 @@ class NotAnArchive(BadInput):
 
     code = "not-an-archive"
 
-    def __init__(self, name: str, why: str, instead: str = "") -> None:
-        super().__init__(
-            f"{name} cannot be brought in: {why}", instead or "take an archive that the shelf made, or a record"
-        )
+    def __init__(self, name: str, why: str, instead: str = "take an archive that a shelf made, or a record") -> None:
+        super().__init__(f"{name} cannot be brought in: {why}", instead)
 
 
 class FlawedRecord(BadInput):
@@ -305,9 +295,7 @@ class LogChanged(Conflict):
     code = "log-changed"
 
     def __init__(self) -> None:
-        super().__init__(
-            "the entry has been changed since it was read", "read it again, then make the change once more"
-        )
+        super().__init__("the entry has changed since it was read", "read it again, then make the change once more")
 
 
 class CannotChange(Refused):

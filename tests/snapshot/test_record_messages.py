@@ -257,8 +257,9 @@ def test_every_message_reads_as_it_was_last_read(tmp_path: Path) -> None:
 def test_every_kind_of_refusal_of_a_record_is_among_them() -> None:
     kept = KEPT.read_text(encoding="utf-8")
     # A flawed record is refused as a whole, by those who open it; its messages are the ones pinned here.
-    # A size beyond a table is refused by whoever looks it up.
-    parents = {lapwright.errors.BadInput, lapwright.errors.FlawedRecord, lapwright.errors.NotInTable}
+    # A size beyond a table is refused by whoever looks it up, photographs and archives by whoever takes them in.
+    elsewhere = {"FlawedRecord", "NotInTable", "NotAPhotograph", "NotAnArchive"}
+    parents = {lapwright.errors.BadInput, *(getattr(lapwright.errors, name) for name in elsewhere)}
     kinds = [kind for kind in vars(lapwright.errors).values() if isinstance(kind, type)]
     for kind in kinds:
         if issubclass(kind, lapwright.errors.BadInput) and kind not in parents:

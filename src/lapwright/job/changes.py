@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from lapwright.errors import BadInput, CannotChange, RecordClash, StrayCharacter, TooLarge
@@ -30,39 +30,44 @@ class Changed:
     place: str = ""
 
 
-def set_key(now: OpenedRecord, key: str, value: str | None) -> str:
-    """Return the record's text with a key set, or taken out where the value is None.
+def set_keys(now: OpenedRecord, values: Mapping[str, str | None]) -> str:
+    """Return the record's text with keys set, or taken out where their value is None.
 
     Parameters
     ----------
     now: the record as it is in the file
-    key: record path
-    value: as the person wrote it
+    values: by record path, as the person wrote them
 
     Raises
     ------
     CannotChange, TooLarge, StrayCharacter
     """
     check_readable(now)
-    if value is None:
-        return drop_key(now.text, key)
-    if len(value) > LONGEST_VALUE:
-        raise TooLarge(f"what is written for {key}", f"{LONGEST_VALUE} letters")
-    check_text(value)
-    new = change_record(now.text, {key: value})
+    new = now.text
+    for key, value in values.items():
+        new = drop_key(new, key) if value is None else _set_key(new, key, value)
     check_size(new)
     return new
 
 
+def _set_key(text: str, key: str, value: str) -> str:
+    if len(value) > LONGEST_VALUE:
+        raise TooLarge(f"what is written for {key}", f"{LONGEST_VALUE} letters")
+    check_text(value)
+    return change_record(text, {key: value})
+
+
 def refuse_clash(now: OpenedRecord, key: str, *, seen: str | None, value: str | None) -> None:
     """Refuse to set a key that says something else in the file than what was seen, and than what is wanted.
+
+    An empty text says as little as a key that does not stand there.
 
     Raises
     ------
     RecordClash: with all three texts
     """
     theirs = read_key(now.text, key)
-    if theirs not in (seen, value):
+    if (theirs or "") not in (seen or "", value or ""):
         raise RecordClash(key, base=seen, yours=value, theirs=theirs, digest=now.digest)
 
 

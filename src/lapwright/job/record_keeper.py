@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections import OrderedDict
-from collections.abc import Callable
+from collections.abc import Callable, Container
 from contextlib import AbstractContextManager, nullcontext
 from pathlib import Path
 from threading import Lock, RLock
@@ -86,7 +86,7 @@ class RecordKeeper:
                 save_record(self.folder / f"{engine}{SUFFIX}", text, expected_digest=None)
             return engine
 
-    def change(self, engine: str, edit: Edit, *, digest: str, what: str, besides: str = "") -> Changed:
+    def change(self, engine: str, edit: Edit, *, digest: str, what: str, besides: Container[str] = ()) -> Changed:
         """Make a change on the record as it is now, and anew where somebody saves the file in the same moment.
 
         Parameters
@@ -95,7 +95,7 @@ class RecordKeeper:
         edit: makes the new text out of the record as it is
         digest: of the record that was read
         what: the change, in a few words
-        besides: key that is not told among those changed elsewhere
+        besides: keys that are not told among those changed elsewhere
 
         Raises
         ------
@@ -153,12 +153,14 @@ class RecordKeeper:
         self._remember(record)
         return record
 
-    def _list_others(self, engine: str, now: OpenedRecord, *, digest: str, besides: str) -> tuple[KeyChange, ...]:
+    def _list_others(
+        self, engine: str, now: OpenedRecord, *, digest: str, besides: Container[str]
+    ) -> tuple[KeyChange, ...]:
         """List what was changed in the file since it was read, as far as the text that was read is still known."""
         base = None if now.digest == digest else self.find_text(engine, digest)
         if base is None:
             return ()
-        return tuple(change for change in compare_records(base, now.text) if change.key != besides)
+        return tuple(change for change in compare_records(base, now.text) if change.key not in besides)
 
     def find_text(self, engine: str, digest: str) -> str | None:
         """Find the text of a record as it was when somebody read it."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections import OrderedDict
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from contextlib import AbstractContextManager, nullcontext, suppress
 from datetime import datetime
 from pathlib import Path
@@ -13,7 +13,7 @@ from threading import Lock
 from lapwright.errors import CannotSave, NotThere, RecordChanged
 from lapwright.job.archive import pack_archive
 from lapwright.job.bringing_in import put_into_log, read_arrival
-from lapwright.job.changes import Changed, check_readable, check_size, check_text, refuse_clash, set_key
+from lapwright.job.changes import Changed, check_readable, check_size, check_text, refuse_clash, set_keys
 from lapwright.job.history import History
 from lapwright.job.record_keeper import RecordKeeper
 from lapwright.job.shelf import Shelf, ShelfEntry
@@ -109,14 +109,34 @@ class Workshop:
         NotThere, CannotChange, CannotSave, TooLarge
         RecordClash: the key says something else by now; with all three texts
         """
+        return self.change_keys(engine, {key: value}, digest=digest, seen={key: seen})
+
+    def change_keys(
+        self, engine: str, values: Mapping[str, str | None], *, digest: str, seen: Mapping[str, str | None]
+    ) -> Changed:
+        """Set several keys of a record in one step, such as those of a cure: all of them, or none.
+
+        Parameters
+        ----------
+        engine: its id
+        values: by record path, as the person wrote them; None takes a key out
+        digest: of the record that was read
+        seen: what each of the keys said there, None where it did not stand
+
+        Raises
+        ------
+        NotThere, CannotChange, CannotSave, TooLarge
+        RecordClash: one of the keys says something else by now; with all three texts
+        """
 
         def edit(now: OpenedRecord) -> str:
-            new = set_key(now, key, value)
+            new = set_keys(now, values)
             if now.digest != digest:
-                refuse_clash(now, key, seen=seen, value=value)
+                for key, value in values.items():
+                    refuse_clash(now, key, seen=seen.get(key), value=value)
             return new
 
-        return self._records.change(engine, edit, digest=digest, what=_tell(key, value), besides=key)
+        return self._records.change(engine, edit, digest=digest, what=_tell(values), besides=values)
 
     def replace_text(self, engine: str, text: str, *, digest: str) -> Changed:
         """Put a whole new text in a record's place; where the file was changed since, keys are merged if that is sure.
@@ -275,7 +295,7 @@ class Workshop:
         CannotChange: the record is too flawed to be given another name
         """
         name, record = read_name(name), self.open_engine(engine)
-        return self._records.begin(name, set_key(record, "engine.name", name))
+        return self._records.begin(name, set_keys(record, {"engine.name": name}))
 
     def export(self, engine: str) -> tuple[str, bytes]:
         """Return an engine as one file to give away: its name, and a zip of record, log and photographs.
@@ -342,9 +362,11 @@ def open_workshop(folder: Path, *, clock: Callable[[], datetime] = datetime.now)
     return Workshop(folder, History(log, clock=clock, why_none=why_none))
 
 
-def _tell(key: str, value: str | None) -> str:
-    """Say in a few words what was done to a key."""
-    return f"{key} taken out" if value is None else f"{key}: {value[:_LONGEST_TOLD]}"
+def _tell(values: Mapping[str, str | None]) -> str:
+    """Say in a few words what was done to keys."""
+    key, value = next(iter(values.items()), ("", ""))
+    told = f"{key} taken out" if value is None else f"{key}: {value[:_LONGEST_TOLD]}"
+    return told if len(values) == 1 else f"{told} and {len(values) - 1} more"
 
 
 def restore_log(folder: Path, *, clock: Callable[[], datetime] = datetime.now) -> str:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from lapwright.errors import CannotSave, NotThere, RecordChanged
+from lapwright.errors import CannotChange, CannotSave, NotThere, RecordChanged, RecordClash
 from lapwright.job.workshop import Workshop, open_workshop
 from tests.unit.record.records import TWIN
 
@@ -55,6 +55,29 @@ def test_undo_says_what_it_undoes(workshop: Workshop) -> None:
     assert [revision.what for revision in workshop.list_revisions("tern")] == [
         "cylinder.0.bore: 19 mm", "as it was found",
     ]  # fmt: skip
+
+
+def test_several_keys_are_set_in_one_step_and_undone_in_one(workshop: Workshop) -> None:
+    cure = {"cylinder.0.valve.length": "13.8 mm", "cylinder.0.valve.cavity": None, "engine.notes": "cured"}
+    seen = {key: workshop.open_engine("tern").written[key] for key in cure}
+    changed = workshop.change_keys("tern", cure, digest=digest_of(workshop), seen=seen)
+    assert {key: changed.record.written.get(key) for key in cure} == cure
+    assert workshop.find_steps("tern").undoes == "cylinder.0.valve.length: 13.8 mm and 2 more"
+    assert workshop.undo("tern", digest=changed.record.digest).record.text == TWIN
+
+
+def test_of_several_keys_all_are_set_or_none(workshop: Workshop) -> None:
+    digest = digest_of(workshop)
+    by_hand = TWIN.replace('"8.0 mm"', '"8.2 mm"')
+    (workshop.folder / "tern.toml").write_text(by_hand, encoding="utf-8")
+    cure = {"cylinder.0.valve.length": "13.8 mm", "cylinder.0.valve.cavity": "7 mm"}
+    seen = {"cylinder.0.valve.length": "14.0 mm", "cylinder.0.valve.cavity": "8.0 mm"}
+    with pytest.raises(RecordClash) as clash:
+        workshop.change_keys("tern", cure, digest=digest, seen=seen)
+    assert (clash.value.key, clash.value.theirs) == ("cylinder.0.valve.cavity", "8.2 mm")
+    with pytest.raises(CannotChange):
+        workshop.change_keys("tern", {**cure, "cylinder.0.boer": "1 mm"}, digest=digest_of(workshop), seen=seen)
+    assert read(workshop) == by_hand
 
 
 def test_undo_after_a_hand_edit_goes_back_before_it_and_redo_brings_it_again(workshop: Workshop) -> None:
