@@ -8,6 +8,7 @@ from html import escape
 from pathlib import Path
 
 from lapwright.papers.blocks import Block, Cautions, Heading, Paragraph, Pictures, Points, Remark, Steps, Table, Ticks
+from lapwright.papers.drawing import Drawing
 from lapwright.papers.kinds import KINDS
 from lapwright.papers.lettering import clean_text, clip_text
 from lapwright.papers.matter import CardMatter
@@ -38,22 +39,44 @@ def page_text(matter: CardMatter, *, kind: str = "card") -> str:
     kind: one of `KINDS`
     """
     what = KINDS[kind].title
-    name = _words(clip_text(matter.engine.name, 60))
+    name = clip_text(matter.engine.name, 60)
     rows = "".join(f"<div><dt>{_words(one)}</dt><dd>{_words(two)}</dd></div>" for one, two in list_title(matter))
     body = "\n".join(_set_block(block) for block in KINDS[kind].lay(matter, WIDTH))
-    return (
-        '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
-        '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n"
-        f"<title>{what}: {name}</title>\n<style>{page_style()}</style>\n</head>\n<body>\n"
-        f'<header class="title"><p>{what}</p><h1>{name}</h1><dl>{rows}</dl></header>\n<main>\n{body}\n</main>\n'
-        "</body>\n</html>\n"
-    )
+    head = f'<header class="title"><p>{what}</p><h1>{_words(name)}</h1><dl>{rows}</dl></header>'
+    return _frame(f"{what}: {name}", style=page_style(), body=f"{head}\n<main>\n{body}\n</main>\n")
 
 
 def page_style() -> str:
     """Return the look of every such page, as it stands between its style tags."""
-    return "\n" + (Path(__file__).parent / "page.css").read_text(encoding="utf-8")
+    return _read_style("page.css")
+
+
+def sheet_page(sheet: Drawing) -> str:
+    """Return a drawing on a sheet of its own as one HTML page, which prints edge to edge.
+
+    Parameters
+    ----------
+    sheet: the drawing, rule and title strip with it
+    """
+    return _frame(sheet.about, style=sheet_style(), body=svg_text(sheet))
+
+
+def sheet_style() -> str:
+    """Return the look of a page that is one drawing, as it stands between its style tags."""
+    return _read_style("sheet.css")
+
+
+def _read_style(name: str) -> str:
+    return "\n" + (Path(__file__).parent / name).read_text(encoding="utf-8")
+
+
+def _frame(title: str, *, style: str, body: str) -> str:
+    return (
+        '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n"
+        f"<title>{_words(title)}</title>\n<style>{style}</style>\n</head>\n<body>\n{body}</body>\n</html>\n"
+    )
 
 
 def _words(words: str) -> str:

@@ -1,6 +1,6 @@
 """The report: what was found and on which evidence, what puts it right, and how the engine runs before and after.
 
-It is for who was not there: without steps of work, and without blanks to write in.
+It is for who was not there: the steps of the work are left to the card.
 """
 
 from __future__ import annotations
