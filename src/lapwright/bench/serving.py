@@ -7,8 +7,8 @@ import os
 import socket
 import sys
 import webbrowser
-from collections.abc import Callable
-from contextlib import suppress
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
 from threading import Thread
 from typing import TYPE_CHECKING
 
@@ -49,7 +49,7 @@ def open_bench(
     """
     hosts = {_HERE, "localhost"}
     outside = "" if sharing is None else _find_own_address()
-    with _listen(_HERE if sharing is None else _EVERYWHERE, port) as listening:
+    with _listen(_HERE if sharing is None else _EVERYWHERE, port) as listening, _closed_by_hand():
         place = listening.getsockname()[1]
         address = f"http://{_HERE}:{place}/"
         tell(f"The bench is open at {address}")
@@ -84,10 +84,15 @@ def _serve(workshop: Workshop, access: Access, listening: socket.socket) -> None
     )
     # What a server has to say is for those who keep servers.
     logging.disable(logging.CRITICAL)
+    uvicorn.Server(config).run(sockets=[listening])
+
+
+@contextmanager
+def _closed_by_hand() -> Iterator[None]:
     try:
-        uvicorn.Server(config).run(sockets=[listening])
+        yield
     except KeyboardInterrupt:
-        # That is how it is closed; what the terminal says next begins on a line of its own.
+        # What the terminal says next begins on a line of its own.
         sys.stderr.write("\n")
 
 

@@ -352,8 +352,7 @@ def open_workshop(folder: Path, *, clock: Callable[[], datetime] = datetime.now)
     DamagedLog: the log book does not pass its check; the sentence tells the way back
     NewerLog: a later version of the program wrote it
     """
-    if not folder.is_dir():
-        raise NotThere(f"folder {folder}", "make it first, or choose another")
+    _check_folder(folder)
     log, why_none = None, None
     try:
         log = open_logbook(folder, now=clock())
@@ -379,9 +378,10 @@ def restore_log(folder: Path, *, clock: Callable[[], datetime] = datetime.now) -
 
     Raises
     ------
-    NotThere: there is no sound backup; nothing was touched
+    NotThere: no such folder, or no sound backup in it; nothing was touched
     CannotSave
     """
+    _check_folder(folder)
     restored = restore_logbook(folder, now=clock())
     done = f"The log book is as it was backed up on {restored.backup.when:%Y-%m-%d at %H:%M}."
     return done if restored.put_aside is None else f"{done} The other one is kept as {restored.put_aside.name}."
