@@ -28,8 +28,8 @@ from lapwright.record import compare_records, read_record
 
 #: Revisions that the log book keeps of a record.
 _ALL = 200
-#: Width of a picture [mm].
-_WIDTH = 120.0
+#: Width of a card, and of what is drawn over the whole turn [mm].
+_WIDTH, _TURN_WIDTH = 120.0, 178.0
 Rows = tuple[tuple[str, ...], ...]
 
 
@@ -45,11 +45,12 @@ class SizeChange:
 
 @dataclass(frozen=True, slots=True)
 class CylinderChange:
-    """What a cylinder's valve did and does: rows of event, before, now; and pictures of both states."""
+    """What a cylinder's valve did and now does otherwise: rows of event, before, now; and pictures of both states."""
 
     name: str
     rows: Rows
-    drawings: tuple[Drawing, ...]
+    cards: tuple[Drawing, ...]
+    timing: Drawing | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,7 +128,7 @@ def _compare_answers(plain: BeforeAfter, before: Visit, now: Visit) -> BeforeAft
         plain,
         # The last column is a blank for the card.
         runs=tuple(row[:-1] for row in list_figures(runs).rows),
-        starting=_say_now(draw_starting(runs.before.starting, runs.after.starting, width=_WIDTH)),
+        starting=_say_now(draw_starting(runs.before.starting, runs.after.starting, width=_TURN_WIDTH)),
         gain=tell_gain(runs.before, runs.after),
         cautions=list_cautions(runs.after.run.conditions.fluid),
     )
@@ -148,10 +149,12 @@ def _compare_cylinders(before: Visit, now: Visit, runs: RunSheet | None) -> Iter
         if sizes.name not in old:
             continue
         was, name = old[sizes.name], sizes.name
-        events = list_events(was, before.motions[name], now.motions[name], spread=before.spreads[name])
-        timing = draw_timing(was, sizes, width=_WIDTH)
-        drawings = [*_draw_cards(before, now, name, runs=runs), *([] if timing is None else [timing])]
-        yield CylinderChange(name, events.rows, tuple(_say_now(drawing) for drawing in drawings))
+        if before.motions[name] == now.motions[name]:
+            continue
+        events = list_events(was, before.motions[name], now.motions[name], spread={})
+        timing = draw_timing(was, sizes, width=_TURN_WIDTH)
+        cards = tuple(_say_now(card) for card in _draw_cards(before, now, name, runs=runs))
+        yield CylinderChange(name, events.rows, cards, None if timing is None else _say_now(timing))
 
 
 def _draw_cards(before: Visit, now: Visit, name: str, *, runs: RunSheet | None) -> Iterator[Drawing]:
