@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, replace
 from datetime import datetime
+from functools import partial
 from typing import Any, cast
 
 from lapwright.errors import LapwrightError, NotAnArchive, TooLarge
@@ -107,14 +108,21 @@ class _Members:
             raise TooLarge(name, f"{MOST_FILES} files")
         self.name = name
         self.archive = zipfile.ZipFile(io.BytesIO(data))
+        self.names = set(self.archive.namelist())
         self.left = _MOST_UNPACKED
+        # Somebody may have unpacked it, looked, and packed the folder again.
+        records = [member for member in self.names if member == RECORD or member.endswith(f"/{RECORD}")]
+        self.folder = records[0].removesuffix(RECORD) if len(records) == 1 else ""
+
+    def has(self, member: str) -> bool:
+        """Whether there is a file of this name."""
+        return self.folder + member in self.names
 
     def read(self, member: str, most: int) -> bytes | None:
         """Read a file; None where there is none of this name."""
-        try:
-            info = self.archive.getinfo(member)
-        except KeyError:
+        if not self.has(member):
             return None
+        info = self.archive.getinfo(self.folder + member)
         if info.compress_type not in _WAYS or info.flag_bits & 1:
             raise NotAnArchive(self.name, "it is locked, or packed in an unusual way", "pack it as a plain zip")
         most = min(most, self.left)
@@ -167,11 +175,10 @@ def _read_entry(told: dict[str, Any]) -> EntryDraft:
 
 def _list_pictures(told: dict[str, Any], members: _Members) -> Iterator[Picture]:
     """List the photographs of an entry that are there; some may have been taken out to make the file smaller."""
-    there = set(members.archive.namelist())
     for picture in told["photographs"]:
         member, name = _want_text(picture["file"]), _want_text(picture["name"])
-        if member.startswith(PHOTOGRAPHS) and member in there:
-            yield Picture(name, lambda member=member: _read_picture(members, member))
+        if member.startswith(PHOTOGRAPHS) and members.has(member):
+            yield Picture(name, partial(_read_picture, members, member))
 
 
 def _read_picture(members: _Members, member: str) -> bytes:

@@ -361,6 +361,16 @@ def open_workshop(folder: Path, *, clock: Callable[[], datetime] = datetime.now)
     return Workshop(folder, History(log, clock=clock, why_none=why_none))
 
 
+def _check_folder(folder: Path) -> None:
+    try:
+        is_folder = folder.is_dir()
+    except (OSError, ValueError):  # no file system takes such a name
+        is_folder = False
+    if not is_folder:
+        shown = "".join(c if c.isprintable() else "?" for c in str(folder))
+        raise NotThere(f"folder {shown}", "make it first, or choose another")
+
+
 def _tell(values: Mapping[str, str | None]) -> str:
     """Say in a few words what was done to keys."""
     key, value = next(iter(values.items()), ("", ""))

@@ -101,6 +101,16 @@ def test_what_goes_out_comes_in_the_same(workshop: Workshop, tmp_path: Path) -> 
     other.close()
 
 
+def test_an_archive_that_was_unpacked_and_packed_again_comes_in_as_well(workshop: Workshop) -> None:
+    fill_log(workshop)
+    archive = zipfile.ZipFile(io.BytesIO(workshop.export("tern")[1]))
+    members: dict[str, bytes | str] = {f"my engines/tern/{name}": archive.read(name) for name in archive.namelist()}
+    again = workshop.bring_in("tern again.zip", pack({**members, "__MACOSX/my engines/tern/._record.toml": b"x"}))
+    assert tell(workshop, again) == tell(workshop, "tern")
+    with pytest.raises(NotAnArchive, match="no record"):
+        workshop.bring_in("two.zip", pack({"tern/record.toml": TWIN, "ruff/record.toml": TWIN}))
+
+
 def test_an_archive_says_what_is_in_it_and_not_where_a_photograph_was_taken(workshop: Workshop) -> None:
     fill_log(workshop)
     archive = zipfile.ZipFile(io.BytesIO(workshop.export("tern")[1]))
