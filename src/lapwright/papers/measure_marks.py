@@ -133,8 +133,8 @@ class Marker:
         """Write a mark's words at a place, moved and made smaller as far as its room wants it."""
         words, path = self.subject.say(key), self.subject.path(key)
         text = place_words(words, at, room=room, anchor=anchor)
-        # Words take a little less room than they are given, and the lines above them stay free.
-        width = 0.94 * measure_text(words, text.size)
+        # Plain words take a little less room than they are given.
+        width = (0.93 if self.subject.knows(key) else 1.0) * measure_text(words, text.size)
         x0, x1 = text.at[0] - 1.0, text.at[0] + width + 1.0
         y0, y1 = text.at[1] - 1.3, text.at[1] + 0.78 * text.size + 0.3
         touch = Line(box((x0, y0), (x1, y1)), "touch", closed=True, key=path)

@@ -5,7 +5,7 @@ export class Board {
   constructor(board) {
     this.board = board;
     this.guide = board.querySelector("#guide");
-    this.blank = this.guide.innerHTML;
+    this.blank = this.guide?.innerHTML;
     this.onPick = () => {};
     this.chosen = "";
     this.pointed = "";
@@ -64,8 +64,9 @@ export class Board {
       if (other) this.show(other.dataset.part, other.dataset.view);
       else this.showPartOf(key);
     }
+    document.getElementById(`field-${key}`)?.scrollIntoView({ block: "nearest" });
     const body = document.getElementById(`field-${key}`)?.querySelector(".how-body");
-    this.guide.innerHTML = body ? body.innerHTML : this.blank;
+    if (this.guide) this.guide.innerHTML = body ? body.innerHTML : this.blank;
     this.light();
   }
 

@@ -24,11 +24,23 @@ for (const way of ["pointerover", "pointerout"]) {
   });
 }
 page.addEventListener("click", (event) => {
-  const link = event.target.closest("[data-to]");
+  const link = event.target.closest("[data-to], [data-line]");
   if (!link) return;
   event.preventDefault();
-  goTo(link.dataset.to);
+  if (link.dataset.to) goTo(link.dataset.to);
+  else goToLine(Number(link.dataset.line));
 });
+
+function goToLine(line) {
+  const text = document.getElementById("whole-text");
+  document.getElementById("text").open = true;
+  const lines = text.value.split("\n");
+  const start = lines.slice(0, Math.max(line - 1, 0)).reduce((sum, each) => sum + each.length + 1, 0);
+  text.focus();
+  text.setSelectionRange(start, start + (lines[line - 1] ?? "").length);
+  text.scrollTop = (Math.max(line - 3, 0) * text.scrollHeight) / lines.length;
+  text.scrollIntoView({ block: "nearest" });
+}
 
 // A field may lie in a part that is folded up.
 function goTo(key) {

@@ -1,0 +1,156 @@
+"""The page Measure in a real browser: written, read back, saved, undone, and shared with whoever edits the file."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import BrowserContext, Locator, Page, expect
+
+from tests.browser.conftest import Bench
+
+BORE, STROKE = "cylinder.0.bore", "cylinder.0.stroke"
+
+
+def go(page: Page, bench: Bench, engine: str = "tern") -> None:
+    page.goto(f"{bench.address}/engine/{engine}/measure")
+    expect(page.locator("html.scripted")).to_be_attached()
+
+
+def entry(page: Page, key: str) -> Locator:
+    return page.locator(f'[id="entry-{key}"]')
+
+
+def field(page: Page, key: str) -> Locator:
+    return page.locator(f'[data-field="{key}"]')
+
+
+def said(page: Page, key: str) -> Locator:
+    return page.locator(f'[id="said-{key}"]')
+
+
+def read(bench: Bench, engine: str = "tern") -> str:
+    return (bench.folder / f"{engine}.toml").read_text(encoding="utf-8")
+
+
+def edit_by_hand(bench: Bench, old: str, new: str) -> None:
+    path: Path = bench.folder / "tern.toml"
+    path.write_text(read(bench).replace(old, new, 1), encoding="utf-8")
+
+
+def test_a_size_is_read_back_saved_kept_over_a_reload_and_undone(page: Page, bench: Bench) -> None:
+    go(page, bench)
+    before = read(bench)
+    entry(page, BORE).fill("20 ± 0.02 mm")
+    expect(said(page, BORE)).to_have_text("read as 20.00 ± 0.02 mm, 0.787 ± 0.001 in")
+    assert read(bench) == before
+    entry(page, BORE).press("Tab")
+    expect(field(page, BORE)).to_have_attribute("data-state", "saved")
+    assert 'bore = "20 ± 0.02 mm"' in read(bench)
+    expect(page.locator("figure.view:not([hidden]) text", has_text="bore 20 ± 0.02 mm")).to_be_visible()
+    page.reload()
+    expect(entry(page, BORE)).to_have_value("20 ± 0.02 mm")
+    page.get_by_role("button", name="Undo").click()
+    expect(entry(page, BORE)).to_have_value("3/4 in")
+    assert read(bench) == before
+    page.get_by_role("button", name="Redo").focus()
+    page.keyboard.press("Control+Shift+Z")
+    expect(entry(page, BORE)).to_have_value("20 ± 0.02 mm")
+
+
+def test_field_and_picture_light_each_other_up(page: Page, bench: Bench) -> None:
+    go(page, bench)
+    entry(page, "cylinder.0.valve.length").focus()
+    lit = page.locator("figure.view:not([hidden]) svg text.lit")
+    expect(lit).to_have_text("valve length 13.64 ± 0.02 mm")
+    expect(page.locator("#guide")).to_contain_text("micrometer or calliper")
+    page.get_by_role("button", name="Cylinder", exact=True).click()
+    words = page.locator("figure.view:not([hidden]) svg text", has_text="stroke 3/4 in")
+    words.hover()
+    expect(field(page, STROKE)).to_have_class(re.compile(r"\bnear\b"))
+    words.click()
+    expect(entry(page, STROKE)).to_be_focused()
+
+
+def test_a_bare_number_asks_for_its_unit_by_keyboard_alone(page: Page, bench: Bench) -> None:
+    go(page, bench)
+    entry(page, STROKE).focus()
+    page.keyboard.press("Control+A")
+    page.keyboard.type("5/8")
+    expect(said(page, STROKE)).to_contain_text("5/8 has no unit")
+    page.keyboard.press("Tab")
+    expect(page.get_by_role("button", name="Write 5/8 in")).to_be_focused()
+    assert "5/8" not in read(bench).partition("[cylinder.port_face]")[0]
+    page.keyboard.press("Enter")
+    expect(field(page, STROKE)).to_have_attribute("data-state", "saved")
+    assert 'stroke = "5/8 in"' in read(bench)
+    expect(entry(page, STROKE)).to_be_focused()
+
+
+def test_what_was_not_saved_outlives_a_reload_and_is_offered(page: Page, bench: Bench) -> None:
+    go(page, bench)
+    entry(page, BORE).fill("19")
+    page.reload()
+    expect(entry(page, BORE)).to_have_value("19")
+    expect(said(page, BORE)).to_contain_text("it was not saved yet")
+    page.get_by_role("button", name="Put back what the file says").click()
+    expect(entry(page, BORE)).to_have_value("3/4 in")
+
+
+def test_a_bench_that_is_away_gets_the_text_when_it_is_back(page: Page, context: BrowserContext, bench: Bench) -> None:
+    go(page, bench)
+    context.set_offline(True)
+    entry(page, BORE).fill("19 mm")
+    entry(page, BORE).press("Enter")
+    expect(field(page, BORE)).to_have_attribute("data-state", "away")
+    expect(said(page, BORE)).to_contain_text("goes in as soon as it does")
+    context.set_offline(False)
+    expect(field(page, BORE)).to_have_attribute("data-state", "saved")
+    assert 'bore = "19 mm"' in read(bench)
+
+
+def test_the_file_edited_by_hand_comes_in_and_a_clash_is_for_the_person_to_settle(page: Page, bench: Bench) -> None:
+    go(page, bench)
+    entry(page, BORE).fill("20 mm")
+    edit_by_hand(bench, 'bore = "3/4 in"\nstroke = "3/4 in"', 'bore = "19 mm"\nstroke = "18 mm"')
+    expect(entry(page, STROKE)).to_have_value("18 mm")
+    expect(said(page, STROKE)).to_contain_text("new from the file")
+    clash = field(page, BORE).get_by_role("alert")
+    expect(clash.locator("dd")).to_have_text(["3/4 in", "20 mm", "19 mm"])
+    assert 'bore = "19 mm"' in read(bench)
+    clash.get_by_role("button", name="Put mine in").click()
+    expect(field(page, BORE)).to_have_attribute("data-state", "saved")
+    assert 'bore = "20 mm"\nstroke = "18 mm"' in read(bench)
+
+
+def test_parts_are_added_filled_and_taken_out(page: Page, bench: Bench) -> None:
+    go(page, bench)
+    page.get_by_role("button", name="Add a screw").click()
+    expect(entry(page, "fastener.0.engagement")).to_be_visible()
+    entry(page, "fastener.0.holds").select_option("cover")
+    expect(field(page, "fastener.0.holds")).to_have_attribute("data-state", "saved")
+    expect(page.locator("figure.view:not([hidden]) text", has_text="over the joint ?")).to_be_visible()
+    page.get_by_role("button", name="Take Screw 1 out").click()
+    expect(entry(page, "fastener.0.engagement")).to_have_count(0)
+    assert "fastener" not in read(bench)
+
+
+@pytest.mark.parametrize("engine", ["tern", "turnstone", "knot"])
+def test_a_phone_shows_the_picture_above_and_nothing_runs_off_its_side(page: Page, bench: Bench, engine: str) -> None:
+    page.set_viewport_size({"width": 390, "height": 844})
+    go(page, bench, engine)
+    entry(page, "cylinder.0.valve_drive.throw").focus()
+    picture, chosen = (
+        page.locator("figure.view:not([hidden])").bounding_box(),
+        field(page, "cylinder.0.valve_drive.throw").bounding_box(),
+    )
+    assert picture is not None
+    assert chosen is not None
+    assert picture["y"] >= 0
+    assert chosen["y"] >= picture["y"] + picture["height"] - 1
+    assert chosen["y"] + 60 < 844
+    assert page.evaluate("document.documentElement.scrollWidth") <= 390
+    found = Axe().run(page)
+    assert [rule for rule in found.response["violations"] if rule["impact"] in ("serious", "critical")] == []
