@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING
 
 from lapwright.cli.cards import LEGEND, draw_cards
 from lapwright.cli.run_tables import (
-    find_free_air,
     lay_table,
     list_comparison,
     list_ends,
@@ -18,6 +17,7 @@ from lapwright.cli.run_tables import (
     list_uses,
     set_side_by_side,
 )
+from lapwright.job.run_figures import find_free_air
 from lapwright.job.run_notes import tell_racing
 from lapwright.job.showing import show_power, show_supply, show_torque
 from lapwright.quantities.temperature import FREEZING

@@ -16,26 +16,21 @@ from lapwright.bench.page import read_form, show, workshop_of
 from lapwright.bench.picture import show_picture
 from lapwright.errors import CannotSave, LapwrightError
 from lapwright.job.choosing import accept_cure, find_cure, list_choices
-from lapwright.job.cure_trial import (
-    Figure,
-    draw_trial,
-    list_figures_of,
-    list_namesakes,
-    list_rows,
-    read_figures,
-    try_cure,
-)
 from lapwright.job.workshop import Workshop
 
 if TYPE_CHECKING:
     from lapwright.cures import Cure
+    from lapwright.job.cure_trial import Figure
 
 #: Width of a pressure card [mm of paper]: as on the job card.
 _WIDTH = 92.0
 
 
 def cure(request: Request) -> Response:
-    """Show a cure with what can be moved about it; before the first run, a page that fetches what comes of it."""
+    """Show a cure with what can be moved about it; the page fetches what comes of it."""
+    # What runs an engine is loaded with the first engine that is run.
+    from lapwright.job.cure_trial import list_figures_of, list_namesakes
+
     workshop, engine, asked = workshop_of(request), request.path_params["id"], request.query_params
     visit = workshop.visit(engine)
     chosen = find_cure(visit, asked.get("cylinder", ""), asked.get("code", ""))
@@ -61,6 +56,8 @@ def cure(request: Request) -> Response:
 
 def tried(request: Request) -> Response:
     """Answer with what comes of a cure with the figures asked for."""
+    from lapwright.job.cure_trial import draw_trial, list_rows, read_figures, try_cure
+
     asked = request.query_params
     visit = workshop_of(request).visit(request.path_params["id"])
     chosen = find_cure(visit, asked.get("cylinder", ""), asked.get("code", ""))
@@ -80,6 +77,8 @@ async def accept(request: Request) -> Response:
 
 
 def _accept(workshop: Workshop, engine: str, sent: Mapping[str, str]) -> None:
+    from lapwright.job.cure_trial import read_figures, try_cure
+
     visit = workshop.visit(engine)
     chosen = find_cure(visit, sent.get("cylinder", ""), sent.get("code", ""))
     trial = try_cure(visit, chosen, read_figures(chosen, sent), together="together" in sent)
@@ -98,6 +97,8 @@ def _read_choice(workshop: Workshop, engine: str, chosen: Cure) -> Mapping[str, 
 
 def _read_kindly(chosen: Cure, written: Mapping[str, str]) -> Mapping[str, float]:
     """The figures of an address; what cannot be read there is the cure's own."""
+    from lapwright.job.cure_trial import read_figures
+
     try:
         return read_figures(chosen, written)
     except LapwrightError:

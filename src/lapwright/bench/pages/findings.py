@@ -17,8 +17,6 @@ from lapwright.bench.picture import show_picture
 from lapwright.errors import CannotSave, FlawedRecord
 from lapwright.job.checking import Checked, Noted, list_outcomes, name_finding, note_outcome, rank_checked
 from lapwright.job.choosing import Choice, drop_choice, list_choices, visit_as_chosen
-from lapwright.job.finding_pictures import find_part, picture_finding
-from lapwright.job.run_notes import BY_HAND, TURNING
 from lapwright.job.visit import Visit
 from lapwright.job.workshop import Workshop
 from lapwright.papers.measure_terms import name_key
@@ -47,6 +45,9 @@ def sheet(request: Request) -> Response:
 
 def gather_sheet(workshop: Workshop, engine: str) -> dict[str, Any]:
     """Gather what the sheet of an engine's findings tells."""
+    # What runs an engine is loaded with the first engine that is run.
+    from lapwright.job.run_notes import BY_HAND, TURNING
+
     visit, noted, choices, log_trouble = _read_log(workshop, engine)
     checked = rank_checked(visit.all_findings, noted)
     titles = {name_finding(finding): finding.title for finding in visit.all_findings}
@@ -77,6 +78,8 @@ def _read_log(workshop: Workshop, engine: str) -> tuple[Visit, dict[str, Noted],
 
 
 def _tell_finding(visit: Visit, checked: Checked, titles: dict[str, str]) -> dict[str, Any]:
+    from lapwright.job.finding_pictures import find_part, picture_finding
+
     finding = checked.finding
     drawing = picture_finding(visit, finding, width=_WIDTH)
     root = " ".join(part for part in (finding.cylinder, finding.instead_of) if part)
