@@ -20,7 +20,20 @@ if TYPE_CHECKING:
     from lapwright.job.workshop import Workshop
 
 #: Each names a module of `bench.pages` that holds its ROUTES.
-PAGES = ("shelf", "join", "measure", "tables", "papers", "log", "log_photographs", "before_after", "findings", "cure", "turn")
+PAGES = (
+    "shelf",
+    "join",
+    "measure",
+    "tables",
+    "papers",
+    "log",
+    "log_photographs",
+    "before_after",
+    "findings",
+    "cure",
+    "run",
+    "turn",
+)
 
 
 def build_app(workshop: Workshop, *, access: Access | None = None) -> Starlette:

@@ -55,3 +55,26 @@ export function fetchSheets() {
 function goToMark() {
   if (location.hash) document.getElementById(decodeURIComponent(location.hash.slice(1)))?.scrollIntoView();
 }
+
+// Sends a form without leaving the page: what was written stays where it is until it is kept.
+export async function sendForm(form, kept) {
+  const said = form.querySelector("[role=status]") ?? form.appendChild(Object.assign(document.createElement("p"), { className: "said" }));
+  said.setAttribute("role", "status");
+  try {
+    const answer = await fetch(form.action, {
+      method: "POST",
+      headers: { accept: "application/json" },
+      body: new URLSearchParams(new FormData(form)),
+    });
+    const told = await answer.json();
+    if (!answer.ok) throw Object.assign(new Error(told.error.message), { instead: told.error.instead });
+    said.className = "said";
+    said.textContent = form.dataset.kept ?? "";
+    form.reset();
+    kept();
+  } catch (error) {
+    const words = [error.message, error.instead].filter(Boolean).join(": ");
+    said.className = "said bad";
+    said.textContent = error.instead === undefined ? form.dataset.failed ?? error.message : words;
+  }
+}

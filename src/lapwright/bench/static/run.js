@@ -1,0 +1,89 @@
+// The engine on the stand: what it is put on by slider and by hand, and the run that follows; tests and runs noted.
+import { fetchSheets, keepFresh, sendForm } from "./fetching.js";
+
+const form = document.getElementById("stand");
+const place = document.getElementById("turn");
+const ask = place ? keepFresh(place, settle) : null;
+//: Of the first run: in what unit the slider writes, and how far it reaches.
+let unit = "";
+
+function list() {
+  const said = new URLSearchParams(new FormData(form));
+  for (const [name, value] of [...said]) if (!value.trim()) said.delete(name);
+  return said;
+}
+
+function work() {
+  const said = list();
+  history.replaceState(null, "", `?${said}${location.hash}`);
+  ask(`${form.dataset.turn}?${said}`);
+}
+
+function settle() {
+  const turned = place.querySelector(".turned").dataset;
+  if (!unit) reach(turned);
+  const typed = document.activeElement;
+  for (const slider of form.querySelectorAll("input[type=range]")) {
+    if (slider !== typed) slider.value = turned[slider.dataset.for];
+  }
+  prefill(turned);
+}
+
+function reach({ unit: own, pressure, speed }) {
+  unit = own;
+  const sliders = Object.fromEntries([...form.querySelectorAll("input[type=range]")].map((each) => [each.dataset.for, each]));
+  const most = Math.max(2 * pressure, round(pressure * 3));
+  Object.assign(sliders.pressure, { min: round(most / 50), max: most, step: round(most / 200), disabled: false });
+  Object.assign(sliders.speed, { min: 20, max: Math.max(600, 3 * speed), step: 5, disabled: false });
+}
+
+// The largest of 1, 2, 5 times a power of ten that is no larger.
+function round(value) {
+  const power = 10 ** Math.floor(Math.log10(value || 1));
+  return [5, 2, 1].map((step) => step * power).find((each) => each <= value * 1.000001) ?? power;
+}
+
+// A run is noted with what it was run on, until somebody writes otherwise.
+function prefill({ fluid, pressure, unit: own, speed }) {
+  const said = { on: fluid, pressure: `${pressure} ${own}`, speed: `${speed} rpm` };
+  for (const [name, words] of Object.entries(said)) {
+    const field = document.getElementById(`note-${name}`);
+    if (field && field.dataset.typed !== "yes") field.placeholder = words;
+  }
+}
+
+function showBy() {
+  const by = form.elements.by.value;
+  for (const row of form.querySelectorAll("[data-by]")) row.hidden = row.dataset.by !== by;
+}
+
+if (form) {
+  form.addEventListener("input", (event) => {
+    const slider = event.target;
+    if (slider.type === "range") {
+      form.elements[slider.dataset.for].value = `${+(+slider.value).toPrecision(4)} ${slider.dataset.for === "speed" ? "rpm" : unit}`;
+    }
+    showBy();
+    work();
+  });
+  form.addEventListener("submit", (event) => { event.preventDefault(); work(); });
+  form.querySelector("[data-plain]").hidden = true;
+  showBy();
+  work();
+}
+
+const tests = document.querySelector("[data-sheet]");
+fetchSheets();
+const again = keepFresh(tests);
+
+document.addEventListener("submit", (event) => {
+  const sent = event.target;
+  if (sent.method !== "post") return;
+  event.preventDefault();
+  sendForm(sent, () => {
+    if (!sent.closest("#tests")) return;
+    again(tests.dataset.sheet);
+    // What the tests tell changes the run, too.
+    if (form) work();
+  });
+});
