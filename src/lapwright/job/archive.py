@@ -20,8 +20,8 @@ _README = """\
 {name}: one engine from a workshop, as lapwright keeps it.
 
 record.toml   the sizes of the engine: a plain text that any editor opens
-log.json      the log book of the engine: {entries} entries, the oldest first
-photographs/  the photographs that belong to them: {photographs}, upright, without place, time and camera
+log.json      its log book, the oldest entry first; entries: {entries}
+photographs/  what was photographed, upright, without place, time and camera; photographs: {photographs}
 
 To have it on another bench, bring this file in there as it is.
 """

@@ -122,8 +122,8 @@ def test_an_archive_says_what_is_in_it_and_not_where_a_photograph_was_taken(work
         assert dict(image.getexif()) == {}
         assert image.size == (40, 20)
     about = archive.read("README.txt").decode()
-    assert "2 entries" in about
-    assert "belong to them: 2" in about
+    assert "entries: 2\n" in about
+    assert "photographs: 2\n" in about
 
 
 def test_a_photograph_that_is_lost_is_left_out_and_said_so(workshop: Workshop) -> None:
@@ -240,7 +240,7 @@ def test_all_that_is_unpacked_counts_together(workshop: Workshop, monkeypatch: p
 
 def test_names_inside_an_archive_are_never_places(workshop: Workshop) -> None:
     members: dict[str, bytes] = {
-        "../outside.toml": b"x", "/tmp/outside.toml": b"x", "photographs/../../outside.jpg": draw_photograph(),
+        "../outside.toml": b"x", "/outside.toml": b"x", "photographs/../../outside.jpg": draw_photograph(),
         "dunlin.toml": b"x", "logbook.sqlite": b"x",
     }  # fmt: skip
     pictures = [{"file": "photographs/../../outside.jpg", "name": "../../../outside.jpg"}]
