@@ -48,7 +48,9 @@ def read_filled(form: FormData) -> FilledForm:
 async def list_photographs(form: FormData) -> list[NewPhotograph]:
     """Return the photographs that a form brings; an empty choice is none."""
     files = [file for file in form.getlist("photographs") if isinstance(file, UploadFile)]
-    return [NewPhotograph(file.filename or "", await file.read()) for file in files if file.filename or file.size]
+    found = [NewPhotograph(file.filename or "", await file.read()) for file in files if file.filename or file.size]
+    await form.close()
+    return found
 
 
 def read_number(written: str) -> int:
