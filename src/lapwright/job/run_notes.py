@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from math import degrees, pi
+from typing import TYPE_CHECKING
 
-from lapwright.cycle.answers import CylinderRun
-from lapwright.cycle.comparing import Showing
-from lapwright.cycle.engine_run import EngineRun
 from lapwright.job.showing import show_power, show_torque
-from lapwright.job.stand import Stand
 from lapwright.quantities.temperature import FREEZING
+
+if TYPE_CHECKING:
+    # The cautions are shown where nothing was run yet, too.
+    from lapwright.cycle.answers import CylinderRun
+    from lapwright.cycle.comparing import Showing
+    from lapwright.cycle.engine_run import EngineRun
+    from lapwright.job.stand import Stand
 
 #: Mean piston speed beyond which small engines are not run [m/s] (common practice, no source).
 FAST_PISTON = 3.0

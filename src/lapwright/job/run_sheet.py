@@ -36,7 +36,6 @@ class RunTold:
     unit: str
     speed_rpm: float
     settles: bool
-    cautions: tuple[str, ...]
     racing: tuple[str, ...]
     notes: tuple[str, ...]
     figures: Rows
@@ -75,7 +74,7 @@ def tell_run_of(visit: Visit, asked: Asked) -> RunTold:
     CannotRun: no run can be worked out; the sentence says why
     """
     from lapwright.job.run_figures import tell_losses, tell_uses
-    from lapwright.job.run_notes import list_cautions, tell_racing
+    from lapwright.job.run_notes import tell_racing
     from lapwright.job.start_trial import try_starting
     from lapwright.job.trial import try_engine
     from lapwright.papers.matter import RunSheet
@@ -93,7 +92,6 @@ def tell_run_of(visit: Visit, asked: Asked) -> RunTold:
         unit=unit,
         speed_rpm=run.conditions.speed * 30 / pi,
         settles=stand.is_loaded,
-        cautions=list_cautions(run.conditions.fluid),
         racing=racing,
         notes=tuple(note for note in (*trial.notes, *start.notes) if note not in racing),
         # The last column is a blank for the card.

@@ -17,6 +17,7 @@ from lapwright.bench.picture import show_picture
 from lapwright.errors import CannotSave, FlawedRecord
 from lapwright.job.checking import Checked, Noted, list_outcomes, name_finding, note_outcome, rank_checked
 from lapwright.job.choosing import Choice, drop_choice, list_choices, visit_as_chosen
+from lapwright.job.run_notes import BY_HAND, TURNING
 from lapwright.job.visit import Visit
 from lapwright.job.workshop import Workshop
 from lapwright.papers.measure_terms import name_key
@@ -45,9 +46,6 @@ def sheet(request: Request) -> Response:
 
 def gather_sheet(workshop: Workshop, engine: str) -> dict[str, Any]:
     """Gather what the sheet of an engine's findings tells."""
-    # What runs an engine is loaded with the first engine that is run.
-    from lapwright.job.run_notes import BY_HAND, TURNING
-
     visit, noted, choices, log_trouble = _read_log(workshop, engine)
     checked = rank_checked(visit.all_findings, noted)
     titles = {name_finding(finding): finding.title for finding in visit.all_findings}
@@ -78,6 +76,7 @@ def _read_log(workshop: Workshop, engine: str) -> tuple[Visit, dict[str, Noted],
 
 
 def _tell_finding(visit: Visit, checked: Checked, titles: dict[str, str]) -> dict[str, Any]:
+    # What runs an engine is loaded with the first engine that is run.
     from lapwright.job.finding_pictures import find_part, picture_finding
 
     finding = checked.finding

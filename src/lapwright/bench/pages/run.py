@@ -15,7 +15,16 @@ from starlette.routing import BaseRoute, Route
 from lapwright.bench.page import read_form, reply, show, workshop_of
 from lapwright.bench.picture import show_picture
 from lapwright.errors import FlawedRecord, LapwrightError
-from lapwright.job.bench_entry import KINDS, enter_test, list_fields, look_at_tests, note_run, write_calibration
+from lapwright.job.bench_entry import (
+    KINDS,
+    RUN_READINGS,
+    enter_test,
+    list_fields,
+    look_at_tests,
+    note_run,
+    write_calibration,
+)
+from lapwright.job.run_notes import CAUTIONS, list_cautions
 from lapwright.job.visit import Visit
 from lapwright.papers.measure_terms import name_key
 
@@ -45,9 +54,11 @@ def run(request: Request) -> Response:
         missing=[(name, _name_missing(visit, name, keys)) for name, keys in list_missing(visit)],
         asked={key: request.query_params.get(key, "")[:_LONGEST] for key in (*_ASKED, "speed", "load", "by", "ideal")},
         off=request.query_params.getlist("dead"),
-        fluid=visit.engine.fluid or "air",
+        fluid=request.query_params.get("fluid") or visit.engine.fluid or "air",
+        cautions={fluid: list_cautions(fluid, by_hand=True) for fluid in CAUTIONS},
         given={key: written.get(f"engine.{key}", "") for key in ("supply_pressure", "exhaust_pressure")}
         | {key: written.get(f"running.{key}", "") for key in ("supply_temperature", "steam_dryness", "load")},
+        readings=RUN_READINGS,
         kinds={kind: [(name_key(f"bench_test.0.{field.key}"), field) for field in list_fields(kind)] for kind in KINDS},
     )
 

@@ -21,6 +21,9 @@ function work() {
 
 function settle() {
   const turned = place.querySelector(".turned").dataset;
+  for (const caution of document.querySelectorAll(".caution[data-fluid]")) {
+    caution.hidden = caution.dataset.fluid !== turned.fluid;
+  }
   if (!unit) reach(turned);
   const typed = document.activeElement;
   for (const slider of form.querySelectorAll("input[type=range]")) {
@@ -43,12 +46,13 @@ function round(value) {
   return [5, 2, 1].map((step) => step * power).find((each) => each <= value * 1.000001) ?? power;
 }
 
-// A run is noted with what it was run on, until somebody writes otherwise.
+// Beside what is to be read off stands what was worked out.
 function prefill({ fluid, pressure, unit: own, speed }) {
+  const noting = document.querySelector("#note form");
+  if (!noting) return;
   const said = { on: fluid, pressure: `${pressure} ${own}`, speed: `${speed} rpm` };
   for (const [name, words] of Object.entries(said)) {
-    const field = document.getElementById(`note-${name}`);
-    if (field && field.dataset.typed !== "yes") field.placeholder = words;
+    noting.elements[name].placeholder = `${noting.dataset.workedOut} ${words}`;
   }
 }
 
