@@ -162,7 +162,8 @@ def _show_scaled(value: Quantity, unit: str, size: float) -> str:
     if plus is None or minus is None:
         return f"{shown} {unit}"
     # A doubt is never shown as none.
-    fine = max(places, next((n for n in range(6) if round(max(plus, minus), n) > 0), places))
+    least = min((part for part in (plus, minus) if part > 0), default=0.0)
+    fine = max(places, next((n for n in range(6) if round(least, n) > 0), places))
     if abs(plus - minus) <= 1e-9 * max(plus, minus, 1e-30):
         return f"{shown} ± {plus:.{fine}f} {unit}"
     return f"{shown} +{plus:.{fine}f} -{minus:.{fine}f} {unit}"

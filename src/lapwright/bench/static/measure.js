@@ -54,9 +54,9 @@ board.onPick = goTo;
 
 function openNamedPart() {
   const part = document.getElementById(decodeURIComponent(location.hash.slice(1)));
-  if (part?.tagName !== "DETAILS") return;
-  part.open = true;
-  part.scrollIntoView({ block: "start" });
+  const first = part?.querySelector(".field [data-key]");
+  if (first) goTo(first.dataset.key);
+  else if (part?.tagName === "DETAILS") part.open = true;
 }
 window.addEventListener("hashchange", openNamedPart);
 openNamedPart();
