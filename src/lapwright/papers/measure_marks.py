@@ -61,7 +61,7 @@ class Subject:
         return bool(self.find(key))
 
     def size(self, key: str, usual: float) -> float:
-        """Return a size as it is drawn: its figure, or the usual one where it is not known or cannot be drawn."""
+        """Return a size as it is drawn [SI]: its figure, or the usual one where it is not known or cannot be drawn."""
         value = self.numbers.get(key)
         return usual if value is None or value <= 0 else value
 
@@ -141,7 +141,7 @@ class Marker:
         return [touch, replace(text, key=path, bold=not self.subject.knows(key))]
 
     def across(self, key: str, points: tuple[Point, Point], y: float, *, room: Room = WHOLE) -> list[Shape]:
-        """Mark a size along x between two points of the part, its line at height y; words on the far side of it."""
+        """Mark a size along x between two points of the part, its line at height y [mm], words on the far side of it."""
         (x0, y0), (x1, y1) = sorted(points)
         layer, path = self._layer(key), self.subject.path(key)
         above = y > max(y0, y1)
@@ -157,7 +157,7 @@ class Marker:
     def upright(
         self, key: str, points: tuple[Point, Point], x: float, *, base: float, room: Room = WHOLE
     ) -> list[Shape]:
-        """Mark a size along y between two points of the part, its line at x; its words on the base line given."""
+        """Mark a size along y between two points of the part, its line at x [mm]; its words on a base line [mm]."""
         (xa, ya), (xb, yb) = sorted(points, key=lambda point: point[1])
         layer, path = self._layer(key), self.subject.path(key)
         shapes: list[Shape] = []
