@@ -64,6 +64,10 @@ class Guard:
                 await turn_away(scope, receive, send_noted, answer=answer)
             elif scope["type"] == "websocket":
                 await send({"type": "websocket.close", "code": 1011})
+        finally:
+            if "form" in scope.get("state", {}):
+                # What was sent along lies in files without a name, which end with this.
+                await scope["state"]["form"].close()
 
     def _judge(self, scope: Scope) -> None:
         headers = Headers(scope=scope)

@@ -127,7 +127,7 @@ async def read_form(request: Request, *, files: int = 0) -> FormData:
     BadInput: it is no text
     """
     try:
-        form = await request.form(max_files=files, max_fields=200)
+        form = request.scope["state"]["form"] = await request.form(max_files=files, max_fields=200)
         for _, value in form.multi_items():
             ((value if isinstance(value, str) else value.filename) or "").encode()
     except UnicodeError:

@@ -71,6 +71,8 @@ def refuse(scope: Scope, error: LapwrightError) -> Response:
     if isinstance(error, RecordClash):
         body |= {name: getattr(error, name) for name in ("key", "base", "yours", "theirs", "digest")}
     if isinstance(error, FlawedRecord):
+        if _wants_page(scope) and "id" in scope.get("path_params", {}):
+            return render(HTTPConnection(scope), "flawed.html", status=find_status(error), problems=error.problems)
         body["problems"] = [_show_problem(problem) for problem in error.problems if isinstance(problem, Problem)]
     return _answer(scope, body, find_status(error))
 
@@ -80,10 +82,13 @@ def _show_problem(problem: Problem) -> dict[str, Any]:
 
 
 def _answer(scope: Scope, body: dict[str, Any], status: int) -> Response:
-    request = HTTPConnection(scope)
-    if "text/html" in request.headers.get("accept", ""):
-        return render(request, "refusal.html", status=status, error=body)
+    if _wants_page(scope):
+        return render(HTTPConnection(scope), "refusal.html", status=status, error=body)
     return reply({"error": body}, status)
+
+
+def _wants_page(scope: Scope) -> bool:
+    return "text/html" in HTTPConnection(scope).headers.get("accept", "")
 
 
 async def turn_away(scope: Scope, receive: Receive, send: Send, *, answer: Response) -> None:
