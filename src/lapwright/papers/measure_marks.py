@@ -141,7 +141,7 @@ class Marker:
         return [touch, replace(text, key=path, bold=not self.subject.knows(key))]
 
     def across(self, key: str, points: tuple[Point, Point], y: float, *, room: Room = WHOLE) -> list[Shape]:
-        """Mark a size along x between two points of the part, its line at height y [mm], words on the far side of it."""
+        """Mark a size along x between two points of the part, its line at height y [mm], words beyond it."""
         (x0, y0), (x1, y1) = sorted(points)
         layer, path = self._layer(key), self.subject.path(key)
         above = y > max(y0, y1)
