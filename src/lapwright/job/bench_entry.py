@@ -71,7 +71,10 @@ def enter_test(workshop: Workshop, engine: str, written: Mapping[str, str]) -> C
     record = workshop.open_engine(engine)
     text, place = add_place(record.text, _TABLE)
     values = {f"{place}.{key}": value.strip() for key, value in written.items() if key in TABLES[_TABLE]}
-    text = change_record(text, {key: value for key, value in values.items() if value})
+    given = {key: value for key, value in values.items() if value}
+    if not given.keys() - {f"{place}.note"}:
+        raise BadInput("nothing measured stands in the test", "write what was read")
+    text = change_record(text, given)
     known = {(problem.code, problem.key, problem.message) for problem in record.problems}
     for problem in read_record(text.encode("utf-8"), source=record.source).problems:
         if problem.key.startswith(place) and (problem.code, problem.key, problem.message) not in known:

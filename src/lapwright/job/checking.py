@@ -12,6 +12,7 @@ from lapwright.findings import Finding
 from lapwright.logbook import Entry, EntryDraft, Reading
 
 if TYPE_CHECKING:
+    from lapwright.cures import Cure
     from lapwright.job.visit import Visit
     from lapwright.job.workshop import Workshop
 
@@ -104,6 +105,26 @@ def _judge(finding: Finding, rivals: tuple[Finding, ...], *, noted: Mapping[str,
     is_left = standing == "open" and bool(finding.instead_of) and of_rivals.count("no") == len(rivals)
     when = None if own is None or outcome == "open" else own.when
     return Checked(finding=finding, ref=ref, outcome=outcome, standing=standing, when=when, is_left=is_left)
+
+
+def judge_cure(cure: Cure, checked: tuple[Checked, ...]) -> Standing:
+    """Return how a cure stands by the checks: a cure treats the findings whose sizes it changes.
+
+    It is confirmed where one of them is, and refuted where all that it treats are refuted or set aside.
+
+    Parameters
+    ----------
+    cure: one of the engine's
+    checked: its findings, checked
+    """
+    treated = [
+        each.standing
+        for each in checked
+        if each.finding.cylinder == cure.cylinder and each.finding.mends.keys() & cure.changes.keys()
+    ]
+    if "confirmed" in treated:
+        return "confirmed"
+    return "refuted" if treated and "open" not in treated else "open"
 
 
 def list_outcomes(workshop: Workshop, engine: str) -> dict[str, Noted]:

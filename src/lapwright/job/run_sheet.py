@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING
 
 from lapwright.cycle.conditions import find_missing
 from lapwright.engine.sizes import Assumed
+from lapwright.errors import NotOneOf
 from lapwright.job.visit import Visit
+from lapwright.quantities.figure import show_start
 from lapwright.quantities.pressure import ATMOSPHERE, PRESSURE
 
 if TYPE_CHECKING:
@@ -74,13 +76,15 @@ def tell_run_of(visit: Visit, asked: Asked) -> RunTold:
     CannotRun: no run can be worked out; the sentence says why
     """
     from lapwright.job.run_figures import tell_losses, tell_uses
-    from lapwright.job.run_notes import tell_racing
+    from lapwright.job.run_notes import CAUTIONS, tell_racing
     from lapwright.job.start_trial import try_starting
     from lapwright.job.trial import try_engine
     from lapwright.papers.matter import RunSheet
     from lapwright.papers.run_block import list_figures
     from lapwright.papers.torque_picture import draw_starting, draw_torque
 
+    if asked.fluid is not None and asked.fluid not in CAUTIONS:
+        raise NotOneOf(show_start(asked.fluid), tuple(CAUTIONS))
     trial, start = try_engine(visit, asked), try_starting(visit, asked)
     stand, run = trial.stand, trial.run
     racing = tuple(tell_racing(stand, run))

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from lapwright.errors import NotOneOf, NotThere
-from lapwright.job.checking import Noted, list_outcomes, name_finding, note_outcome, rank_checked
+from lapwright.job.checking import Noted, judge_cure, list_outcomes, name_finding, note_outcome, rank_checked
 from lapwright.job.finding_pictures import find_part, picture_finding
 from lapwright.job.visit import examine
 from lapwright.job.workshop import Workshop, open_workshop
@@ -61,6 +61,21 @@ def test_what_is_refuted_goes_last_and_leaves_the_other_in_its_place() -> None:
         ("B eccentric-behind", "open", False),
         (LONG, "refuted", False),
     ]
+
+
+def test_cures_stand_as_the_findings_that_they_treat() -> None:
+    visit = examine(EXAMPLES / "tern.toml")
+
+    def judge(noted: dict[str, Noted]) -> dict[str, str]:
+        checked = rank_checked(visit.all_findings, noted)
+        return {cure.code: judge_cure(cure, checked) for cure in visit.cures if cure.cylinder == "A"}
+
+    cures = ("shorten-valve", "new-valve", "turn-eccentric+new-throw", "turn-eccentric")
+    assert judge({}) == dict.fromkeys(cures, "open")
+    told = judge({LONG: NO})
+    assert [told[code] for code in cures] == ["refuted", "refuted", "open", "open"]
+    told = judge({BEHIND: YES})
+    assert [told[code] for code in cures] == ["refuted", "refuted", "confirmed", "confirmed"]
 
 
 def test_the_log_book_keeps_the_newest_outcome_of_each_check(workshop: Workshop) -> None:

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from datetime import datetime
-from typing import Any
+from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
 from starlette.concurrency import run_in_threadpool
@@ -15,12 +14,25 @@ from starlette.routing import BaseRoute, Route
 from lapwright.bench.page import read_form, show, workshop_of
 from lapwright.bench.picture import show_picture
 from lapwright.errors import CannotSave, FlawedRecord
-from lapwright.job.checking import Checked, Noted, list_outcomes, name_finding, note_outcome, rank_checked
+from lapwright.job.checking import (
+    STANDINGS,
+    Checked,
+    Noted,
+    Standing,
+    judge_cure,
+    list_outcomes,
+    name_finding,
+    note_outcome,
+    rank_checked,
+)
 from lapwright.job.choosing import Choice, drop_choice, list_choices, visit_as_chosen
 from lapwright.job.run_notes import BY_HAND, TURNING
 from lapwright.job.visit import Visit
 from lapwright.job.workshop import Workshop
 from lapwright.papers.measure_terms import name_key
+
+if TYPE_CHECKING:
+    from lapwright.cures import Cure
 
 #: Width of a picture [mm of paper].
 _WIDTH = 116.0
@@ -54,7 +66,7 @@ def gather_sheet(workshop: Workshop, engine: str) -> dict[str, Any]:
         "many": len(visit.cylinders) > 1,
         "found": [_tell_finding(visit, each, titles) for each in checked],
         "cautions": (BY_HAND, TURNING),
-        "cures": list(_group_cures(visit, choices)),
+        "cures": _group_cures(visit, choices, checked),
         "lost": [choice for choice in choices.values() if not _is_known(visit, choice)],
         "gaps": _group_gaps(visit),
         "log_trouble": log_trouble,
@@ -113,23 +125,29 @@ def find_path(visit: Visit, cylinder: str, key: str) -> str:
     return f"cylinder.{place}.{key}"
 
 
-def _group_cures(visit: Visit, choices: dict[str, Choice]) -> Iterator[dict[str, Any]]:
-    """The cures, each once with the cylinders that it serves; what was chosen comes first."""
-    by_code: dict[str, list[Any]] = {}
+def _group_cures(visit: Visit, choices: dict[str, Choice], checked: tuple[Checked, ...]) -> list[dict[str, Any]]:
+    """The cures, each once with the cylinders that it serves: chosen ones first, doubted ones last."""
+    by_code: dict[str, list[Cure]] = {}
     for cure in visit.cures:
         by_code.setdefault(cure.code, []).append(cure)
-    chosen = {
-        code: [c.cylinder for c in cures if _is_chosen(choices, c.cylinder, code)] for code, cures in by_code.items()
-    }
-    for code in sorted(by_code, key=lambda code: not chosen[code]):
-        cures = by_code[code]
-        yield {
+    groups = [
+        {
             "code": code,
             "cures": cures,
             "first": cures[0],
             "alike": len({cure.title for cure in cures}) == 1,
-            "chosen": chosen[code],
+            "chosen": [cure.cylinder for cure in cures if _is_chosen(choices, cure.cylinder, code)],
+            "standing": _judge_together([judge_cure(cure, checked) for cure in cures]),
         }
+        for code, cures in by_code.items()
+    ]
+    return sorted(groups, key=lambda group: (not group["chosen"], STANDINGS.index(group["standing"])))
+
+
+def _judge_together(standings: list[Standing]) -> Standing:
+    """How a cure stands that serves several cylinders: what any check says of it counts."""
+    said: tuple[Standing, ...] = ("confirmed", "refuted")
+    return next((standing for standing in said if standing in standings), "open")
 
 
 def _is_chosen(choices: dict[str, Choice], cylinder: str, code: str) -> bool:

@@ -1,0 +1,152 @@
+"""The page of the running engine, without a server: the run asked for, bench tests, runs noted, and every refusal."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from starlette.testclient import TestClient
+
+from lapwright.job.workshop import Workshop
+
+PLAIN = {"accept": "application/json"}
+STEADY = {"supply_pressure": "0.8 ± 0.05 bar", "speed": "420 ± 10 rpm"}
+
+
+def run(client: TestClient, **asked: str) -> str:
+    answer = client.get("/engine/tern/run/turn", params=asked)
+    assert answer.status_code == 200, answer.text
+    return answer.text
+
+
+def test_the_page_comes_before_the_run_and_its_cautions_before_everything(client: TestClient) -> None:
+    page = client.get("/engine/tern/run")
+    assert page.status_code == 200
+    assert 'data-turn="/engine/tern/run/turn"' in page.text
+    assert page.text.index("Compressed air stores energy") < page.text.index('id="stand"')
+    assert "Shut off and vent the supply before you turn it by hand." in page.text
+    assert 'placeholder="2 bar"' in page.text
+
+
+def test_the_run_tells_figures_cards_torque_losses_uses_and_starting(client: TestClient) -> None:
+    told = run(client)
+    assert 'data-pressure="2" data-unit="bar" data-speed="300" data-fluid="air"' in told
+    for words in ("Turns over slowly at", "on the pistons", "past the rings", "the other way round", "Free air for it"):
+        assert words in told
+    abouts = re.findall(r'aria-label="([^"]*)" font-family', told)
+    assert abouts == [
+        *("Pressure card, head end", "Pressure card, crank end") * 2,
+        "Torque through the turn, running, against crank angle",
+        "Starting dial: from where it starts by itself",
+        "Torque at rest, against crank angle",
+    ]
+    assert "<strong>ring gap 4 µm</strong>: not given" in told
+
+
+def test_pressure_speed_load_and_fluid_are_taken_as_written(client: TestClient) -> None:
+    assert 'data-pressure="30" data-unit="psi" data-speed="450"' in run(client, pressure="30 psi", speed="450 rpm")
+    loaded = run(client, by="load", load="400 mN m", speed="450 rpm")
+    assert "settles at" in loaded
+    assert 'data-speed="450"' not in loaded
+    assert "Steam for it" in run(client, fluid="steam", pressure="2 bar")
+    assert "Dragged along with the pipes off: cylinder B" in run(client, dead="B")
+    # What is left empty comes from the record.
+    assert 'data-pressure="2" data-unit="bar" data-speed="300"' in run(client, pressure=" ", speed="", by="speed")
+
+
+@pytest.mark.parametrize(
+    ("asked", "status", "words"),
+    [
+        ({"pressure": "7"}, 400, "7 has no unit"),
+        ({"pressure": "2 furlongs"}, 400, "furlongs"),
+        ({"exhaust": "3 bar"}, 422, "below its exhaust"),
+        ({"speed": "0 rpm"}, 400, "rpm"),
+        ({"by": "load", "load": "90 N m"}, 422, "stalls it"),
+        ({"fluid": "water"}, 400, "water"),
+        ({"dead": "C"}, 422, "C"),
+        ({"temperature": "150 degC", "dryness": "0.9"}, 422, "dryness"),
+    ],
+)
+def test_what_cannot_be_run_is_refused_in_words(
+    client: TestClient, asked: dict[str, str], status: int, words: str
+) -> None:
+    answer = client.get("/engine/tern/run/turn", params=asked, headers=PLAIN)
+    assert answer.status_code == status, answer.text
+    assert words in answer.json()["error"]["message"]
+
+
+def test_an_engine_with_too_few_sizes_says_which_are_wanted(client: TestClient) -> None:
+    page = client.get("/engine/knot/run").text
+    assert "It cannot be run yet" in page
+    assert 'href="/engine/knot/measure#field-cylinder.0.valve.cavity">cavity</a>' in page
+    assert 'id="stand"' not in page
+    assert client.get("/engine/knot/run/turn", headers=PLAIN).status_code == 422
+
+
+def test_bench_tests_stand_beside_what_is_worked_out(client: TestClient) -> None:
+    tests = client.get("/engine/sandpiper/run/tests").text
+    assert tests.count('<article class="test">') == 5
+    assert "<dt>supply pressure</dt><dd>0.13 ± 0.01 bar</dd>" in tests
+    assert "4.06 L/min by the fit" in tests
+    assert "0.12 (0.11 to 0.13) bar" in tests
+    assert "eye protection" in tests
+    assert "Write into the record" in tests
+
+
+def test_a_bench_test_is_entered_told_written_and_taken_out(client: TestClient, workshop: Workshop) -> None:
+    assert "No bench test is written down yet" in client.get("/engine/tern/run/tests").text
+    entered = client.post("/engine/tern/run/tests/enter", data={**STEADY, "note": "ran light", "load": ""})
+    assert (entered.status_code, entered.headers["location"]) == (303, "/engine/tern/run#tests")
+    record = workshop.open_engine("tern")
+    assert record.text.endswith(
+        '[[bench_test]]\nsupply_pressure = "0.8 ± 0.05 bar"\nspeed = "420 ± 10 rpm"\nnote = "ran light"\n'
+    )
+    tests = client.get("/engine/tern/run/tests").text
+    assert "friction takes" in tests
+    (digest,) = set(re.findall(r'name="digest" value="([0-9a-f]+)"', tests))
+    assert client.post("/engine/tern/run/tests/write", data={"digest": digest}, headers=PLAIN).status_code == 200
+    changed = workshop.open_engine("tern")
+    assert 'from_tests = "friction_pressure"' in changed.text
+    # Whoever looked at the record as it was before does not write over it.
+    assert client.post("/engine/tern/run/tests/write", data={"digest": digest}, headers=PLAIN).status_code == 409
+    gone = {"place": "bench_test.0", "digest": changed.digest}
+    assert client.post("/engine/tern/run/tests/remove", data=gone, headers=PLAIN).json() == {"done": "tests"}
+    assert "[[bench_test]]" not in workshop.open_engine("tern").text
+
+
+@pytest.mark.parametrize(
+    ("sent", "words"),
+    [
+        ({}, "nothing measured stands in the test"),
+        ({"supply_pressure": "0.8 bar"}, "speed is missing beside it"),
+        ({**STEADY, "speed": "420"}, "420 has no unit"),
+        ({**STEADY, "speed": "90000 rpm"}, "is not between"),
+        ({**STEADY, "dead": "C"}, "no cylinder C"),
+        ({"run_down_from": "400 rpm"}, "run_down_time is missing"),
+    ],
+)
+def test_a_test_that_is_not_whole_is_refused_and_nothing_written(
+    client: TestClient, folder: Path, sent: dict[str, str], words: str
+) -> None:
+    before = (folder / "tern.toml").read_bytes()
+    answer = client.post("/engine/tern/run/tests/enter", data=sent, headers=PLAIN)
+    assert answer.status_code == 400, answer.text
+    assert words in answer.json()["error"]["message"]
+    assert (folder / "tern.toml").read_bytes() == before
+
+
+def test_a_run_is_noted_as_it_was_read(client: TestClient, workshop: Workshop) -> None:
+    sent = {"on": "air", "pressure": "1.5 bar", "speed": "380 rpm", "minutes": "20", "words": "Even beat, no knock."}
+    assert client.post("/engine/tern/run/note", data=sent, headers=PLAIN).json() == {"done": "note"}
+    (entry,) = workshop.log.find_entries(engine="tern", kind="run")
+    assert (entry.text, entry.minutes) == ("Even beat, no knock.", 20)
+    assert [(reading.name, reading.value) for reading in entry.readings] == [
+        ("on", "air"),
+        ("pressure", "1.5 bar"),
+        ("speed", "380 rpm"),
+    ]
+    for wrong in ({}, {"words": " "}, {**sent, "minutes": "a while"}):
+        assert client.post("/engine/tern/run/note", data=wrong, headers=PLAIN).status_code == 400
+    assert client.post("/engine/wigeon/run/note", data=sent, headers=PLAIN).status_code == 404
+    assert len(workshop.log.find_entries(engine="tern")) == 1
