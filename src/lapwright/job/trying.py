@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from math import degrees, pi
-from typing import Any
+from typing import TYPE_CHECKING
 
 from lapwright.engine.cylinder import ENDS, assemble_cylinder
 from lapwright.engine.sizes import VALVE_EDGES, Sizes
@@ -24,6 +24,9 @@ from lapwright.quantities import (
     show_pressure_like,
 )
 from lapwright.quantities.pressure import ATMOSPHERE
+
+if TYPE_CHECKING:
+    from lapwright.cycle.conditions import Conditions
 
 #: What can be tried, in the order in which it is shown. The steam lap is no size of its own: it cuts the valve.
 TRIED = (
@@ -62,9 +65,13 @@ class Knob:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tried:
-    """A turn with other sizes: the turn, and what every size that can be tried is then, in SI and as shown."""
+    """A turn with other sizes: the turn, and what every size that can be tried is then, in SI and as shown.
+
+    `conditions` are what it is run on for its card, or why it cannot be run.
+    """
 
     turn: Turn
+    conditions: Conditions | CannotRun
     values: Mapping[str, float]
     shown: Mapping[str, str]
 
@@ -121,7 +128,8 @@ def try_sizes(
     conditions = choose_conditions_of(visit, supply=given.get("supply_pressure"), speed=given.get("speed"))
     turn = turn_sizes(visit, sizes, backwards=backwards, conditions=conditions if with_card else None)
     values = _read_values(sizes, conditions)
-    return Tried(turn=turn, values=values, shown={key: _show(visit, key, value) for key, value in values.items()})
+    shown = {key: _show(visit, key, value) for key, value in values.items()}
+    return Tried(turn=turn, conditions=conditions, values=values, shown=shown)
 
 
 def _read(key: str, value: str | float) -> float:
@@ -188,7 +196,7 @@ def _check_valve(sizes: Sizes) -> None:
         raise OutOfRange(f"a valve of {length * 1e3:.2f} mm", why, "make the valve longer or the cavity narrower")
 
 
-def _read_values(sizes: Sizes, conditions: Any) -> dict[str, float]:
+def _read_values(sizes: Sizes, conditions: Conditions | CannotRun) -> dict[str, float]:
     """What everything that can be tried is now [SI], as far as it is known."""
     (length, cavity), face = _measure_valve(sizes), assemble_cylinder(sizes).face
     known = {"valve.length": length, "valve.cavity": cavity}

@@ -141,8 +141,18 @@ def turn_sizes(
         exhaust={end: _find_arcs(moving, find_exhaust_region(moving.cylinder, end)) for end in ENDS},
         straight=_find_arcs(moving, find_straight_region(moving.cylinder)),
     )
-    if conditions is None:
-        return turn
+    return turn if conditions is None else add_card(visit, turn, conditions)
+
+
+def add_card(visit: Visit, turn: Turn, conditions: Conditions | CannotRun) -> Turn:
+    """Return a turn with its pressure card, or with the reason why there is none.
+
+    Parameters
+    ----------
+    visit: the engine that it belongs to
+    turn: without a card
+    conditions: what it is run on, or why it cannot be run
+    """
     if isinstance(conditions, CannotRun):
         return replace(turn, no_card=str(conditions))
     try:
@@ -213,8 +223,8 @@ def show_turn(turn: Turn) -> dict[str, Any]:
     ----------
     turn: from `turn_over` or `try_sizes`
     """
-    trace, motion, cylinder = turn.trace, turn.motion, turn.moving.cylinder
-    openings, gear, valve = trace.openings, cylinder.gear, turn.moving.valve
+    trace, motion = turn.trace, turn.motion
+    gear, valve = turn.moving.cylinder.gear, turn.moving.valve
     return {
         "name": turn.name,
         "backwards": turn.backwards,
@@ -224,9 +234,8 @@ def show_turn(turn: Turn) -> dict[str, Any]:
         "place": _scale_mm(trace.place),
         "gone": _scale_mm(trace.gone),
         "valve": _scale_mm(trace.valve),
-        "steam": {end: _scale_mm(openings.steam[end]) for end in turn.ends} if openings else {},
-        "exhaust": {end: _scale_mm(openings.exhaust[end]) for end in turn.ends} if openings else {},
-        "straight": _scale_mm(openings.straight) if openings else None,
+        "steam": {} if trace.steam is None else {end: _scale_mm(trace.steam[end]) for end in turn.ends},
+        "exhaust": {} if trace.exhaust is None else {end: _scale_mm(trace.exhaust[end]) for end in turn.ends},
         "arcs": {
             end: {"steam": _show_arcs(turn.steam[end]), "exhaust": _show_arcs(turn.exhaust[end])} for end in turn.ends
         },
@@ -237,13 +246,13 @@ def show_turn(turn: Turn) -> dict[str, Any]:
         "stroke": None if turn.moving.piston is None else turn.moving.piston.stroke * 1e3,
         "dead": {end: _degrees(turn.moving.dead_centre(end)) for end in turn.ends},
         "events": _list_events(turn),
+        "unknown": _list_unknown(turn),
         "lead": {end: motion.ends[end].lead_mm for end in turn.ends},
         "lap": {end: motion.laps_mm[end].steam for end in turn.ends},
         "exhaust_lap": {end: motion.laps_mm[end].exhaust for end in turn.ends},
         "travel": motion.valve_travel_mm,
         "blow": motion.chest_to_exhaust_deg,
-        "card": None if turn.card is None else _show_card(turn.card),
-        "no_card": turn.no_card,
+        **show_card(turn),
     }
 
 
@@ -275,11 +284,27 @@ def _list_events(turn: Turn) -> list[dict[str, Any]]:
     return sorted(events, key=lambda one: float(one["deg"]))
 
 
-def _show_card(card: PressureCard) -> dict[str, Any]:
-    return {
+def _list_unknown(turn: Turn) -> list[str]:
+    """The events of which nobody can tell whether they happen."""
+    ends = (turn.motion.ends[end].events for end in turn.ends)
+    return sorted({event for events in ends for event, times in events.items() if times.crank_deg is None})
+
+
+def show_card(turn: Turn) -> dict[str, Any]:
+    """Return a turn's pressure card as plain data for a page, in whole numbers of 0.0001 bar (gauge), or why not.
+
+    Parameters
+    ----------
+    turn: with a card, or without
+    """
+    card = turn.card
+    if card is None:
+        return {"card": None, "no_card": turn.no_card}
+    told = {
         "pressures": {end: _scale((values - ATMOSPHERE) / _BAR) for end, values in card.pressures.items()},
         "means": {end: mean / _BAR for end, mean in card.means.items()},
         "supply": (card.supply - ATMOSPHERE) / _BAR,
         "exhaust": (card.exhaust - ATMOSPHERE) / _BAR,
         "rpm": card.speed * 60 / TURN,
     }
+    return {"card": told, "no_card": ""}

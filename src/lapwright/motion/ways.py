@@ -34,14 +34,17 @@ class Trace:
     """One turn of a cylinder, entry by entry over `angles` [rad, 0 to 2 pi] of its own crank, the last one left out.
 
     `place` is how far the crosshead pin stands from the shaft [m] and `gone` how far the piston is from the head-end
-    dead centre [m]; `valve` is where the valve's centre stands [m]. What is not known is None.
+    dead centre [m]; `valve` is where the valve's centre stands [m]. `steam`, `exhaust` and `straight` are openings [m]
+    as in `Openings`. What is not known is None.
     """
 
     angles: Floats
     place: Floats | None
     gone: Floats | None
     valve: Floats | None
-    openings: Openings | None
+    steam: dict[str, Floats] | None
+    exhaust: dict[str, Floats] | None
+    straight: Floats | None
 
 
 def trace_turn(moving: Movement, *, points: int = 360) -> Trace:
@@ -57,16 +60,52 @@ def trace_turn(moving: Movement, *, points: int = 360) -> Trace:
     Source: exact geometry
     """
     even: Floats = np.arange(points, dtype=np.float64) * (TURN / points)
-    corners = find_corners(moving)
-    extra: list[float] = [] if corners is None else [corner % TURN for corner in corners[0]]
+    extra = [angle % TURN for angle in _list_known_corners(moving)]
     angles: Floats = np.unique(np.concatenate((even, np.array(extra, dtype=np.float64))))
     place, gone = None, None
     if moving.piston is not None:
         gone, _ = place_piston(moving.piston, angles)
         place = moving.piston.high - gone
-    valve = None if moving.valve is None else place_valve(moving.valve, angles)
-    openings = None if valve is None else measure_openings(moving.cylinder, valve)
-    return Trace(angles, place, gone, valve, openings)
+    if moving.valve is None:
+        return Trace(angles, place, gone, None, None, None, None)
+    valve, cylinder = place_valve(moving.valve, angles), moving.cylinder
+    ways = measure_openings(cylinder, valve)
+    if ways is not None:
+        return Trace(angles, place, gone, valve, ways.steam, ways.exhaust, ways.straight)
+    over, under = _measure_over(cylinder, valve), _measure_under(cylinder, valve)
+    steam, exhaust = (over, under) if cylinder.admission == "outside" else (under, over)
+    return Trace(angles, place, gone, valve, steam, exhaust, None)
+
+
+def _list_known_corners(moving: Movement) -> list[float]:
+    """Every corner where all sizes are known, or else at least the events that are [rad]."""
+    corners = find_corners(moving)
+    if corners is not None:
+        return corners[0]
+    known: list[float] = []
+    for end in ENDS if moving.valve is not None else ():
+        for region in (find_steam_region(moving.cylinder, end), find_exhaust_region(moving.cylinder, end)):
+            if region is not None and moving.valve is not None:
+                known += [a for arc in find_arcs(moving.valve, region) if not arc.whole for a in (arc.start, arc.stop)]
+    return known
+
+
+def _measure_over(cylinder: Cylinder, positions: Floats) -> dict[str, Floats] | None:
+    """How far each port lies outside the valve; None where its length is not known."""
+    face, outers = cylinder.face, {end: cylinder.valve[end].outer for end in ENDS}
+    if face is None or None in outers.values():
+        return None
+    near = {end: outer for end, outer in outers.items() if outer is not None}
+    return {end: _outer(face[end], ENDS[end] * positions, near=near[end], far=near[OTHER_END[end]]) for end in ENDS}
+
+
+def _measure_under(cylinder: Cylinder, positions: Floats) -> dict[str, Floats] | None:
+    """How far each port lies under the cavity; None where its width is not known."""
+    face, cavities = cylinder.face, {end: cylinder.valve[end].cavity for end in ENDS}
+    if face is None or None in cavities.values():
+        return None
+    near = {end: cavity for end, cavity in cavities.items() if cavity is not None}
+    return {end: _cavity(face[end], ENDS[end] * positions, near=near[end], far=near[OTHER_END[end]]) for end in ENDS}
 
 
 def place_piston(piston: PistonTravel, angles: Floats) -> tuple[Floats, Floats]:
@@ -102,12 +141,9 @@ def measure_openings(cylinder: Cylinder, positions: Floats) -> Openings | None:
     if sides is None:
         return None
     face, outers, cavities = sides
-    outer = {
-        end: _outer(face[end], ENDS[end] * positions, near=outers[end], far=outers[OTHER_END[end]]) for end in ENDS
-    }
-    under = {
-        end: _cavity(face[end], ENDS[end] * positions, near=cavities[end], far=cavities[OTHER_END[end]]) for end in ENDS
-    }
+    outer, under = _measure_over(cylinder, positions), _measure_under(cylinder, positions)
+    assert outer is not None
+    assert under is not None
     whole = face["head"].middle + face["crank"].middle
     straight = sum(
         (np.clip(face[end].middle - ENDS[end] * positions - outers[end], 0.0, whole) for end in ENDS),

@@ -152,7 +152,7 @@ def draw_engine_picture(sizes: Sizes, *, width: float, clockwise: bool = True) -
         parts=tuple(_draw_parts(plan)),
         spaces=tuple(_draw_spaces(plan, origin)),
         taken=taken,
-        wanted=list_wanted(sizes),
+        wanted=list_wanted(filled),
     )
 
 

@@ -152,7 +152,7 @@ def lay_plan(sizes: Sizes, *, unit: float, clockwise: bool) -> Plan | None:
     Parameters
     ----------
     sizes: of one cylinder, from `fill_for_picture`
-    unit: mm of paper to a metre of engine
+    unit: mm of paper to a metre of engine [mm/m]
     clockwise: which way it turns as it is drawn
     """
     moving, bore = set_moving(sizes), sizes.numbers.get("bore")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from itertools import groupby
 from typing import Any
 from xml.sax.saxutils import quoteattr
 
@@ -14,6 +15,7 @@ from lapwright.papers.engine_parts import draw_valve, outline_cavity
 from lapwright.papers.engine_picture import MOVING, EnginePicture, Space
 from lapwright.papers.engine_plan import end_spindle
 from lapwright.papers.lettering import clean_text
+from lapwright.papers.metal import circle
 from lapwright.papers.svg import FONTS, group_layers
 
 #: Patterns by which a space tells what it is open to, besides colour and word; the page colours their classes.
@@ -22,6 +24,8 @@ _PATTERNS = (
     ("exhaust", 3.0, '<path d="M0 1.5H3" stroke-width="0.5"/>'),
     ("both", 3.2, '<path d="M0 0L3.2 3.2M0 3.2L3.2 0" stroke-width="0.5"/>'),
 )
+#: Between the lines of a valve's hatching [mm].
+_HATCHED = 1.1
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +96,8 @@ def moving_svg(picture: EnginePicture, view: View, *, key: str) -> str:
             lines.append(f'<g class="part" data-part="{part.name}" {place}>\n{inner}\n</g>')
             if part.name == "valve":
                 lines.append(f'<g class="ghost" data-part="valve-found" {place}>{_write_ghost(picture)}</g>')
+            if part.name == "eccentric":
+                lines.append(f'<g class="ghost" data-part="eccentric-found" {place}>{_write_sheave(picture)}</g>')
     front = group_layers(_crop(picture.front, view, height), height=height) if "crank" in view.parts else []
     return "\n".join([*lines, '<g class="still">', *front, "</g>", "</svg>"])
 
@@ -111,13 +117,37 @@ def write_valve(picture: EnginePicture, sizes: Sizes | None = None, *, key: str)
         plan = replace(tried, spindle_end=end_spindle(tried, plan.chest))
     cavity = outline_cavity(plan)
     space = "" if cavity is None else _write_space(Space("cavity", cavity, "middle", "valve"), key)
-    return "\n".join([space, *group_layers(draw_valve(plan))])
+    return "\n".join([space, *_group_hatched(draw_valve(plan), key)])
+
+
+def _group_hatched(shapes: Iterable[Shape], key: str) -> list[str]:
+    """Shapes as groups, hatched by a pattern: far less to write than lines, at every move of a slider."""
+    parts: list[str] = []
+    for is_hatch, run in groupby(shapes, key=lambda shape: isinstance(shape, Hatch)):
+        if not is_hatch:
+            parts += group_layers(run)
+            continue
+        for shape in run:
+            assert isinstance(shape, Hatch)
+            lean = "rising" if shape.angle < 90 else "falling"
+            parts += [f'<polygon points="{_points(ring, 0.0)}" fill="url(#{key}-{lean})"/>' for ring in shape.rings]
+    return parts
 
 
 def _write_ghost(picture: EnginePicture) -> str:
     """The valve's outline as it was found; hidden until something else is tried."""
     rings = [shape for shape in draw_valve(picture.plan) if isinstance(shape, Hatch)]
     return "\n".join(group_layers(Line(ring, "found", closed=True) for hatch in rings for ring in hatch.rings))
+
+
+def _write_sheave(picture: EnginePicture) -> str:
+    """The eccentric's largest throw as it was found."""
+    plan = picture.plan
+    gear = plan.moving.cylinder.gear
+    assert gear is not None
+    centre, m = (-gear.slider.throw * plan.unit, 0.0), plan.m
+    line = Line(((0.0, 0.0), (centre[0] - plan.eccentric - 1.4 * m, 0.0)), "found")
+    return "\n".join(group_layers([line, Line(circle(centre, plan.eccentric), "found", closed=True)]))
 
 
 def list_places(picture: EnginePicture) -> dict[str, Any]:
@@ -154,6 +184,12 @@ def _write_definitions(picture: EnginePicture, key: str) -> list[str]:
         lines.append(
             f'<pattern id="{key}-{name}" class="ground ground-{name}" width="{size}" height="{size}" '
             f'patternUnits="userSpaceOnUse"><rect width="{size}" height="{size}"/>{inner}</pattern>'
+        )
+    for name, angle in (("rising", -45), ("falling", 45)):
+        lines.append(
+            f'<pattern id="{key}-{name}" width="{_HATCHED}" height="{_HATCHED}" patternUnits="userSpaceOnUse" '
+            f'patternTransform="rotate({angle})"><path class="hatch" d="M0 {_HATCHED / 2}H{_HATCHED}" '
+            'stroke-width="0.18"/></pattern>'
         )
     return [*lines, "</defs>"]
 

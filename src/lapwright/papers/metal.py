@@ -22,7 +22,14 @@ def box(one: Point, other: Point) -> Ring:
 
 
 def circle(centre: Point, radius: float, *, points: int = 48) -> Ring:
-    """Return a circle as a ring of points."""
+    """Return a circle as a ring of points.
+
+    Parameters
+    ----------
+    centre: its middle
+    radius: of the circle [mm]
+    points: how many [-]
+    """
     turns = (2 * pi * number / points for number in range(points))
     return tuple((centre[0] + radius * cos(turn), centre[1] + radius * sin(turn)) for turn in turns)
 
@@ -33,7 +40,7 @@ def taper(one: Point, other: Point, *, radii: tuple[float, float]) -> Ring:
     Parameters
     ----------
     one, other: centres, apart by more than the radii differ
-    radii: of the two circles
+    radii: of the two circles [mm]
     """
     away = atan2(other[1] - one[1], other[0] - one[0])
     length = hypot(other[0] - one[0], other[1] - one[1])
@@ -49,7 +56,15 @@ def taper(one: Point, other: Point, *, radii: tuple[float, float]) -> Ring:
 
 
 def cut(ring: Ring, *, angle: float = 45.0, spacing: float = 1.5, holes: Iterable[Ring] = ()) -> list[Shape]:
-    """Draw metal that the section goes through: hatched, on a ground of its own."""
+    """Draw metal that the section goes through: hatched, on a ground of its own.
+
+    Parameters
+    ----------
+    ring: its outline
+    angle: of the hatching [deg]
+    spacing: of its lines [mm]
+    holes: further outlines within
+    """
     rings = (ring, *holes)
     lines: list[Shape] = [Line(each, "outline", closed=True) for each in rings]
     return [Line(ring, "paper", closed=True), Hatch(rings, angle, spacing), *lines]
@@ -61,7 +76,13 @@ def solid(ring: Ring, *, layer: str = "outline") -> list[Shape]:
 
 
 def cross(centre: Point, reach: float) -> list[Shape]:
-    """Draw the two centre lines of a round part."""
+    """Draw the two centre lines of a round part.
+
+    Parameters
+    ----------
+    centre: its middle
+    reach: how far the lines go from there [mm]
+    """
     x, y = centre
     return [
         Line(((x - reach, y), (x + reach, y)), "centre"),
@@ -70,7 +91,15 @@ def cross(centre: Point, reach: float) -> list[Shape]:
 
 
 def stud(at: Point, *, towards: int, length: float, width: float) -> list[Shape]:
-    """Draw a stud's nut lying on a flange whose face looks along x: to the right (+1) or to the left (-1)."""
+    """Draw a stud's nut lying on a flange whose face looks along x.
+
+    Parameters
+    ----------
+    at: where the stud's middle meets the flange
+    towards: +1 where the face looks to the right, -1 to the left [-]
+    length: of the nut along the stud [mm]
+    width: of the nut across [mm]
+    """
     x, y = at
     far, tip = x + towards * length, x + towards * (length + 0.35 * width)
     nut = box((min(x, far), y - width / 2), (max(x, far), y + width / 2))

@@ -15,8 +15,9 @@ from starlette.websockets import WebSocket, WebSocketDisconnect
 from lapwright.bench.page import reply, show, workshop_of
 from lapwright.bench.texts import load_texts
 from lapwright.errors import BadInput, FlawedRecord, LapwrightError
-from lapwright.job.trying import TRIED, list_knobs, try_sizes
-from lapwright.job.turning import find_cylinder, show_turn, turn_over
+from lapwright.job.preparing import prepare_beside
+from lapwright.job.trying import TRIED, Tried, list_knobs, try_sizes
+from lapwright.job.turning import add_card, find_cylinder, show_card, show_turn, turn_over
 from lapwright.job.visit import Visit
 from lapwright.papers.engine_picture import EnginePicture, draw_engine_picture
 from lapwright.papers.engine_svg import list_places, moving_svg, view_valve, view_whole, write_valve
@@ -113,12 +114,17 @@ class _Trial:
         self.visit = visit
         self._pictures: dict[str, tuple[EnginePicture, EnginePicture] | None] = {}
 
-    def answer(self, asked: dict[str, Any]) -> dict[str, Any]:
-        """Answer one request of the page."""
+    def try_out(self, asked: dict[str, Any]) -> Tried:
+        """Turn the engine over with what the page asks for, without the pressures: that takes no time."""
         cylinder, changes = asked.get("cylinder"), asked.get("changes")
         if not isinstance(cylinder, str) or not isinstance(changes, dict):
             raise BadInput("what was sent cannot be read", "load the page again")
-        tried = try_sizes(self.visit, cylinder, changes=changes, backwards=asked.get("backwards") is True)
+        return try_sizes(
+            self.visit, cylinder, changes=changes, backwards=asked.get("backwards") is True, with_card=False
+        )
+
+    def show(self, asked: dict[str, Any], tried: Tried) -> dict[str, Any]:
+        """Tell the page what moves and opens."""
         answer = {
             "type": "turn",
             "serial": asked.get("serial"),
@@ -126,24 +132,34 @@ class _Trial:
             "values": tried.values,
             "shown": tried.shown,
         }
-        if cylinder not in self._pictures:
-            self._pictures[cylinder] = _draw(self.visit, cylinder)
-        pictures = self._pictures[cylinder]
-        if pictures is not None and _SHAPING & changes.keys():
+        pictures = self._find_pictures(tried.turn.name)
+        if pictures is not None and _SHAPING & asked["changes"].keys():
             answer["valve"] = {
                 key: write_valve(picture, tried.turn.sizes, key=key)
                 for key, picture in zip(("whole", "near"), pictures, strict=True)
             }
         return answer
 
+    def show_card(self, asked: dict[str, Any], tried: Tried) -> dict[str, Any]:
+        """Tell the page the pressures, or that the code for them is still being made ready."""
+        preparing = prepare_beside()
+        turn = tried.turn if preparing else add_card(self.visit, tried.turn, tried.conditions)
+        return {"type": "card", "serial": asked.get("serial"), "preparing": preparing, **show_card(turn)}
+
+    def _find_pictures(self, cylinder: str) -> tuple[EnginePicture, EnginePicture] | None:
+        if cylinder not in self._pictures:
+            self._pictures[cylinder] = _draw(self.visit, cylinder)
+        return self._pictures[cylinder]
+
 
 def try_once(request: Request) -> Response:
-    """Answer one request of a page whose live line is down."""
+    """Answer one request of a page whose live line is down: both answers at once."""
     asked = request.query_params
     changes: dict[str, str | float] = {key: _read_figure(asked[key]) for key in TRIED if key in asked}
-    trial = _Trial(workshop_of(request).visit(request.path_params["id"]))
     wanted = {"cylinder": asked.get("cylinder"), "changes": changes, "backwards": asked.get("backwards") == "true"}
-    return reply(trial.answer({**wanted, "serial": asked.get("serial")}))
+    trial = _Trial(workshop_of(request).visit(request.path_params["id"]))
+    tried = trial.try_out(wanted)
+    return reply([trial.show(wanted, tried), trial.show_card(wanted, tried)])
 
 
 def _read_figure(text: str) -> str | float:
@@ -161,7 +177,7 @@ async def live(socket: WebSocket) -> None:
         visit = await run_in_threadpool(workshop_of(socket).visit, socket.path_params["id"])
         trial = _Trial(visit)
         while True:
-            await socket.send_text(await _answer(trial, await socket.receive_text()))
+            await _answer(socket, trial, await socket.receive_text())
     except WebSocketDisconnect:
         return
     except LapwrightError as error:
@@ -169,20 +185,27 @@ async def live(socket: WebSocket) -> None:
         await socket.close()
 
 
-async def _answer(trial: _Trial, text: str) -> str:
+async def _answer(socket: WebSocket, trial: _Trial, text: str) -> None:
+    """What moves comes first, so that the picture follows the finger; the pressures come as soon as they are there."""
+    asked = _read(text)
+    if asked.get("type") == "echo":
+        # Empty on purpose: by it the time on the line is measured.
+        await socket.send_text(text)
+        return
+    try:
+        tried = trial.try_out(asked)
+        await socket.send_text(_write(trial.show(asked, tried)))
+        await socket.send_text(await run_in_threadpool(lambda: _write(trial.show_card(asked, tried))))
+    except LapwrightError as error:
+        await socket.send_text(_write(_refuse(error, asked.get("serial"))))
+
+
+def _read(text: str) -> dict[str, Any]:
     try:
         asked = json.loads(text)
     except (ValueError, RecursionError):
         asked = None
-    if not isinstance(asked, dict):
-        return _write(_refuse(BadInput("what was sent cannot be read", "load the page again"), None))
-    if asked.get("type") == "echo":
-        # Empty on purpose: by it the time on the line is measured.
-        return text
-    try:
-        return await run_in_threadpool(lambda: _write(trial.answer(asked)))
-    except LapwrightError as error:
-        return _write(_refuse(error, asked.get("serial")))
+    return asked if isinstance(asked, dict) else {}
 
 
 def _refuse(error: LapwrightError, serial: Any) -> dict[str, Any]:

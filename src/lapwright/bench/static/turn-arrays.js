@@ -1,5 +1,7 @@
 // One turn's arrays as they were sent, and every figure at any angle between their entries.
 const FINE = 1e-4;
+// Less than this is the rounding of what was sent [mm].
+const OPEN = 5e-5;
 
 function scale(values) {
   return values ? Float64Array.from(values, (value) => value * FINE) : null;
@@ -19,14 +21,27 @@ export class Turn {
     for (const end of sent.ends) {
       this.steam[end] = scale(sent.steam[end]);
       this.exhaust[end] = scale(sent.exhaust[end]);
-      if (sent.card && sent.card.pressures[end]) this.pressures[end] = scale(sent.card.pressures[end]);
     }
+    // The widest that anything opens [mm].
+    this.most = 0;
+    for (const end of sent.ends) {
+      for (const values of [this.steam[end], this.exhaust[end]]) {
+        for (const value of values ?? []) if (value > this.most) this.most = value;
+      }
+    }
+    this.addCard(sent);
     // The first entry at or after every whole degree: from there it is never far.
     this.hints = new Uint16Array(361);
     for (let degree = 0, entry = 0; degree <= 360; degree += 1) {
       while (entry < this.angles.length - 1 && this.angles[entry + 1] <= degree) entry += 1;
       this.hints[degree] = entry;
     }
+  }
+
+  addCard({ card, no_card: why }) {
+    this.card = card;
+    this.noCard = why;
+    for (const end of Object.keys(card?.pressures ?? {})) this.pressures[end] = scale(card.pressures[end]);
   }
 
   // Entry before an angle, and how far it lies towards the next one.
@@ -47,10 +62,11 @@ export class Turn {
 
   state(end, at) {
     const steam = this.read(this.steam[end], at);
-    if (steam === null) return "unknown";
-    const open = steam > 5e-5;
-    const away = this.read(this.exhaust[end], at) > 5e-5;
-    return open && away ? "both" : open ? "steam" : away ? "exhaust" : "shut";
+    const away = this.read(this.exhaust[end], at);
+    if (steam > OPEN && away > OPEN) return "both";
+    if (steam > OPEN) return "steam";
+    if (away > OPEN) return "exhaust";
+    return steam === null || away === null ? "unknown" : "shut";
   }
 
   isStraight(angle) {

@@ -1,10 +1,24 @@
 // Port openings over the turn, and the pressure card over the stroke: as found in grey, as tried in full, grown so far in bold.
 import { make, show, step } from "./turn-marks.js";
 
+// Tenths of a pixel are fine enough, and quicker to write than any other rounding.
 function path(xs, ys) {
-  let d = "";
-  for (let at = 0; at < xs.length; at += 1) d += `${at ? "L" : "M"}${xs[at].toFixed(1)} ${ys[at].toFixed(1)}`;
+  let d = "M";
+  for (let at = 0; at < xs.length; at += 1) d += `${at ? "L" : ""}${Math.round(xs[at] * 10) / 10} ${Math.round(ys[at] * 10) / 10}`;
   return d;
+}
+
+// The same lines in as many groups; paths that are there are used again.
+function lay(groups, lines) {
+  for (const group of groups) {
+    while (group.children.length > lines.length) group.lastChild.remove();
+    lines.forEach(({ kind, d, end }, number) => {
+      const line = group.children[number] || make("path", {}, group);
+      line.setAttribute("class", kind);
+      line.setAttribute("d", d);
+      if (end) line.dataset.end = end;
+    });
+  }
 }
 
 // A plot is as wide as its place, so that its letters are as large there as anywhere on the page.
@@ -36,6 +50,12 @@ export class Openings {
     make("line", { x1: 0, y1: 6, x2: 0, y2: this.high - 28 }, this.marker);
     this.dots = turn.ends.map(() => make("circle", { r: 5 }, this.marker));
     this.box.replaceChildren(this.svg);
+    this.most = 0;
+  }
+
+  // Its place has another width: it is laid out afresh at the next drawing.
+  resize() {
+    if (this.wide !== measure(this.box)) this.wide = 0;
   }
 
   #x(angle) {
@@ -50,15 +70,18 @@ export class Openings {
   }
 
   draw(turn, found) {
-    if (this.wide !== measure(this.box)) this.#lay(turn);
+    if (!this.wide) this.#lay(turn);
     const all = [turn, found].filter(Boolean);
-    const most = Math.max(0.1, ...all.flatMap((one) => one.ends.flatMap((end) => [...(one.steam[end] || [0]), ...(one.exhaust[end] || [0])])));
-    this.most = most * 1.06;
-    this.#drawGrid();
-    this.#curves(this.ghost, found);
-    this.#curves(this.faint, turn);
-    this.#curves(this.bold, turn);
+    const most = Math.max(0.1, ...all.map((one) => one.most));
+    const isOther = Math.abs(this.most - most * 1.06) > 1e-9 || this.found !== found;
+    if (isOther) {
+      this.most = most * 1.06;
+      this.#drawGrid();
+      lay([this.ghost], found ? this.#trace(found) : []);
+    }
+    lay([this.faint, this.bold], this.#trace(turn));
     this.turn = turn;
+    this.found = found;
   }
 
   #drawGrid() {
@@ -79,18 +102,18 @@ export class Openings {
     make("text", { x: this.left - 6, y: this.high - 8, "text-anchor": "end" }, this.grid).textContent = this.words.mm;
   }
 
-  #curves(group, turn) {
-    group.replaceChildren();
-    if (!turn) return;
+  #trace(turn) {
     const xs = [...Array.from(turn.angles, (angle) => this.#x(angle)), this.#x(360)];
+    const lines = [];
     for (const end of turn.ends) {
       for (const kind of ["exhaust", "steam"]) {
         const values = turn[kind][end];
         if (!values) continue;
-        const ys = [...Array.from(values, (value) => this.#y(end, value)), this.#y(end, values[0])];
-        make("path", { class: `plot-${kind}`, d: path(xs, ys) }, group);
+        const ys = Array.from(values, (value) => this.#y(end, value));
+        lines.push({ kind: `plot-${kind}`, d: path(xs, [...ys, ys[0]]) });
       }
     }
+    return lines;
   }
 
   show(angle, at) {
@@ -128,6 +151,10 @@ export class Card {
     this.box.replaceChildren(this.svg);
   }
 
+  resize() {
+    if (this.wide !== measure(this.box)) this.wide = 0;
+  }
+
   #x(gone) {
     return this.left + ((this.wide - this.left - this.right) * gone) / this.stroke;
   }
@@ -137,19 +164,18 @@ export class Card {
   }
 
   draw(turn, found) {
-    if (!turn.sent.card) return;
-    if (this.wide !== measure(this.box)) this.#lay(turn);
+    if (!turn.card) return;
+    if (!this.wide) this.#lay(turn);
     this.turn = turn;
     this.stroke = turn.sent.stroke;
-    const all = [turn, found].filter((one) => one && one.sent.card);
-    const bars = all.flatMap((one) => [one.sent.card.supply, one.sent.card.exhaust, ...Object.values(one.pressures).flatMap((values) => [Math.min(...values), Math.max(...values)])]);
+    const all = [turn, found].filter((one) => one && one.card);
+    const bars = all.flatMap((one) => [one.card.supply, one.card.exhaust, ...Object.values(one.pressures).flatMap((values) => [Math.min(...values), Math.max(...values)])]);
     const span = Math.max(...bars) - Math.min(0, ...bars) || 1;
     this.top = Math.max(...bars) + 0.04 * span;
     this.bottom = Math.min(0, ...bars) - 0.03 * span;
-    this.#drawGrid(turn.sent.card);
-    this.#trace(this.ghost, found);
-    this.#trace(this.faint, turn);
-    this.#trace(this.bold, turn);
+    this.#drawGrid(turn.card);
+    lay([this.ghost], found?.card ? this.#trace(found) : []);
+    lay([this.faint, this.bold], this.#trace(turn));
     this.#measure();
   }
 
@@ -174,15 +200,12 @@ export class Card {
     make("text", { x: (x0 + x1) / 2 + 8, y: y + 18 }, this.grid).textContent = this.words.supply;
   }
 
-  #trace(group, turn) {
-    group.replaceChildren();
-    if (!turn || !turn.sent.card) return;
-    for (const end of Object.keys(turn.pressures)) {
-      const values = turn.pressures[end];
-      const xs = Array.from(turn.gone, (gone) => this.#x(gone));
-      const ys = Array.from(values, (bar) => this.#y(bar));
-      make("path", { class: `card-${end}`, "data-end": end, d: `${path(xs, ys)}Z` }, group);
-    }
+  #trace(turn) {
+    const xs = Array.from(turn.gone, (gone) => this.#x(gone));
+    return Object.keys(turn.pressures).map((end) => {
+      const ys = Array.from(turn.pressures[end], (bar) => this.#y(bar));
+      return { kind: `card-${end}`, end, d: `${path(xs, ys)}Z` };
+    });
   }
 
   // How long each card's line is up to every entry, so that it can be drawn as far as the crank has come.

@@ -6,7 +6,7 @@ const MIDDLE = SIZE / 2;
 const RINGS = { head: [104, 88], crank: [80, 64] };
 
 export class Dial {
-  constructor(box, { words, up, onTurn }) {
+  constructor(box, { words, others, up, onTurn }) {
     this.box = box;
     this.words = words;
     this.up = up;
@@ -16,6 +16,11 @@ export class Dial {
     this.hand = make("g", { class: "dial-hand" }, this.svg);
     make("line", { x1: MIDDLE, y1: MIDDLE, x2: MIDDLE - 108, y2: MIDDLE }, this.hand);
     make("circle", { cx: MIDDLE - 50, cy: MIDDLE, r: 11 }, this.hand);
+    for (const { name, lead } of others) {
+      const [x, y] = this.place(lead, 40);
+      make("circle", { class: "dial-other", cx: x, cy: y, r: 9 }, this.hand);
+      make("text", { class: "dial-letter", x, y: y + 4 }, this.hand).textContent = name.slice(0, 2);
+    }
     make("circle", { cx: MIDDLE, cy: MIDDLE, r: 6 }, this.svg).classList.add("dial-hub");
     box.append(this.svg);
     this.#listen();

@@ -2,11 +2,11 @@
 const PATIENCE = 1500;
 
 export class Live {
-  constructor({ live, plain, onAnswer, onRefusal, onLost }) {
+  constructor({ live, plain, onTurn, onCard, onRefusal, onLost }) {
     this.plain = plain;
     this.address = new URL(live, location.href);
     this.address.protocol = this.address.protocol === "https:" ? "wss:" : "ws:";
-    Object.assign(this, { onAnswer, onRefusal, onLost });
+    Object.assign(this, { onTurn, onCard, onRefusal, onLost });
     this.serial = 0;
     this.tries = 0;
     this.#open();
@@ -55,7 +55,8 @@ export class Live {
     try {
       const answer = await fetch(`${this.plain}?${query}`, { headers: { accept: "application/json" } });
       const said = await answer.json();
-      this.#take(answer.ok ? { ...said, serial: asked.serial } : { type: "refused", serial: asked.serial, ...said });
+      const all = answer.ok ? said : [{ type: "refused", ...said }];
+      for (const part of all) this.#take({ ...part, serial: asked.serial });
     } catch {
       this.asked = null;
       this.onLost();
@@ -65,9 +66,14 @@ export class Live {
   #take(said) {
     if (!this.asked || said.serial !== this.asked.serial) return;
     const asked = this.asked;
+    if (said.type === "turn") {
+      // The pressures are still to come; until then the next wish waits.
+      this.onTurn(said, asked);
+      return;
+    }
     this.asked = null;
     if (said.type === "refused") this.onRefusal(said.error, asked);
-    else this.onAnswer(said, asked);
+    else this.onCard(said, asked);
     this.#pump();
   }
 }

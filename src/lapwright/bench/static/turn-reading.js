@@ -44,7 +44,7 @@ export class Reading {
     const { words } = this;
     this.#say("angle", `${show(angle, 1)} ${words.deg}`);
     const gone = turn.read(turn.gone, at);
-    this.#say("travel", `${show(gone, 2)} ${words.mm} · ${show((100 * gone) / turn.sent.stroke, 1)} % ${words.of_stroke}`);
+    this.#say("travel", `${show(gone, 2)} ${words.mm} · ${show((100 * gone) / turn.sent.stroke, 1)} %`);
     const valve = turn.read(turn.valve, at);
     const side = valve > 0 ? words.towards_head : words.towards_crank;
     this.#say("valve", valve === null ? words.state_unknown : `${show(Math.abs(valve), 2)} ${words.mm} ${side}`);
@@ -66,7 +66,6 @@ export class Reading {
     }
     const blow = turn.sent.blow;
     this.#say("blow", blow > 0.05 ? `${words.blow}: ${this.#beside(blow, found?.sent.blow, words.blow_unit, 1)}` : "");
-    this.#tellCard(turn, found);
   }
 
   #beside(value, was, unit, places = 2) {
@@ -86,7 +85,7 @@ export class Reading {
       const times = turn.sent.events.filter(named);
       const before = found ? found.sent.events.filter(named) : [];
       const about = { letter: LETTERS[event], name: this.words[event] };
-      if (times.length === 0) buttons.push({ ...about, deg: null, notes: [this.words.never] });
+      if (times.length === 0) buttons.push({ ...about, deg: null, notes: [turn.sent.unknown.includes(event) ? this.words.state_unknown : this.words.never] });
       times.forEach((time, number) => {
         const was = before[number] && show(before[number].deg, 1);
         const notes = [time.stroke === null ? "" : `${show(time.stroke, 1)} %`];
@@ -109,15 +108,15 @@ export class Reading {
     button.replaceChildren(...pieces.flatMap(([tag, text]) => [Object.assign(document.createElement(tag), { textContent: text }), " "]));
   }
 
-  #tellCard(turn, found) {
+  tellCard(turn, found) {
     const box = this.page.querySelector(".turn-card-said");
-    const { card, no_card: why } = turn.sent;
+    const { card } = turn;
     if (!card) {
-      if (why) box.textContent = why;
+      if (turn.noCard) box.textContent = turn.noCard;
       return;
     }
     const means = Object.keys(card.means).map((end) => {
-      const text = this.#beside(card.means[end], found?.sent.card?.means[end], this.words.bar);
+      const text = this.#beside(card.means[end], found?.card?.means[end], this.words.bar);
       return `${this.words[end]}: ${text} ${this.words.mean}`;
     });
     box.textContent = means.join("; ");

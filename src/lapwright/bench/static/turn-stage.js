@@ -42,7 +42,7 @@ export class Stage {
   }
 
   // `place` and `valve` in mm of engine, angles in degrees; `up` is which way the pin goes first.
-  move({ angle, place, valve, foundValve, eccentric, offset, up }) {
+  move({ angle, place, valve, foundValve, eccentric, foundEccentric, offset, up }) {
     const p = this.places;
     const pinX = p.x - p.throw * Math.cos(angle * RADIANS);
     const pinY = p.y - up * p.throw * Math.sin(angle * RADIANS);
@@ -64,6 +64,7 @@ export class Stage {
     this.#put("valve", p.chest[0] - valve * p.unit, p.chest[1]);
     if (foundValve !== null) this.#put("valve-found", p.chest[0] - foundValve * p.unit, p.chest[1]);
     this.#put("eccentric", p.x, g.shaft, up * turned);
+    if (foundValve !== null) this.#put("eccentric-found", p.x, g.shaft, up * (angle + foundEccentric));
     this.#put("eccentric-rod", endX, g.line, Math.atan2(centreY - g.line, centreX - endX) / RADIANS);
     if (g.arm) this.#put("rocker", p.x - g.middle, g.pivot, Math.atan2(endX - p.x + g.middle, g.arm) / RADIANS);
   }

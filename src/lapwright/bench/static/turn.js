@@ -29,6 +29,12 @@ const phase = () => (isBack() ? -1 : 1) * data.phases[data.cylinder];
 const up = () => (data.clockwise === isBack() ? -1 : 1);
 let angle = wrap(Number(sessionStorage.getItem(KEPT) || 40) + phase());
 
+// How far the cranks of the other cylinders lead the one that is shown.
+function otherCranks() {
+  const own = data.phases[data.cylinder];
+  return Object.entries(data.phases).filter(([name]) => name !== data.cylinder).map(([name, lead]) => ({ name, lead: lead - own }));
+}
+
 function wrap(value) {
   return ((value % 360) + 360) % 360;
 }
@@ -36,22 +42,23 @@ function wrap(value) {
 const stages = [new Stage(one(".turn-section"), data.places.whole)];
 if (one(".turn-close")) stages.push(new Stage(one(".turn-close"), data.places.near));
 const reading = new Reading(page, data);
-const dial = new Dial(one(".turn-dial"), { words, up: up(), onTurn: (value) => turnTo(value) });
-const openings = found.sent.steam.head ? new Openings(one(".turn-plot"), words) : null;
+const dial = new Dial(one(".turn-dial"), { words, others: otherCranks(), up: up(), onTurn: (value) => turnTo(value) });
+const openings = found.sent.steam.head || found.sent.exhaust.head ? new Openings(one(".turn-plot"), words) : null;
 if (!openings) one(".turn-openings").hidden = true;
 const card = new Card(one(".turn-pressure"), words);
 const knobs = new Knobs(one(".turn-try"), ask);
 const live = new Live({
   live: page.dataset.live,
   plain: page.dataset.try,
-  onAnswer: take,
+  onTurn: take,
+  onCard: takeCard,
   onRefusal: (error) => knobs.refuse(error),
   onLost: () => knobs.refuse({ message: words.lost }),
 });
 
 // The engine as found comes first, whichever way it is turned; then what is tried on it.
 function ask() {
-  const isFoundKnown = asFound && found.sent.backwards === backwards;
+  const isFoundKnown = asFound && (found.card || found.noCard) && found.sent.backwards === backwards;
   live.ask({ cylinder: data.cylinder, backwards, changes: isFoundKnown ? { ...knobs.changes } : {} });
 }
 
@@ -63,23 +70,42 @@ function take(answer, asked) {
   if (Object.keys(asked.changes).length === 0) {
     found = turn;
     asFound = true;
-    if (knobs.isChanged) ask();
   }
   knobs.show(answer);
   const markup = answer.valve || {};
   stages[0].showValve(markup.whole);
   stages[1]?.showValve(markup.near);
-  drawAll();
+  drawMotion();
+}
+
+function takeCard(answer) {
+  now.addCard(answer);
+  drawCard();
+  // Until a run's code is made ready there are no pressures: they are asked for again by and by.
+  if (answer.preparing) setTimeout(ask, 2500);
+  // What was tried before the engine as found was known is tried now.
+  else if (now === found && knobs.isChanged) ask();
+}
+
+const ghost = () => (now === found ? null : found);
+
+function drawMotion() {
+  page.classList.toggle("is-tried", now !== found);
+  dial.draw(now, ghost(), up());
+  openings?.draw(now, ghost());
+  reading.fill(now, ghost(), (deg) => jumpTo(deg));
+  place();
+}
+
+function drawCard() {
+  card.draw(now, ghost());
+  reading.tellCard(now, ghost());
+  if (now.card) card.show(now.find(angle));
 }
 
 function drawAll() {
-  const changed = now !== found;
-  page.classList.toggle("is-tried", changed);
-  dial.draw(now, changed ? found : null, up());
-  openings?.draw(now, changed ? found : null);
-  card.draw(now, changed ? found : null);
-  reading.fill(now, changed ? found : null, (deg) => jumpTo(deg));
-  place();
+  drawMotion();
+  drawCard();
 }
 
 function place() {
@@ -96,6 +122,7 @@ function place() {
       valve: now.read(now.valve, at),
       foundValve: now === found ? null : found.read(found.valve, was),
       eccentric: now.sent.eccentric,
+      foundEccentric: found.sent.eccentric,
       offset: now.sent.valve_offset,
       up: up(),
     });
@@ -105,7 +132,7 @@ function place() {
   }
   dial.show(angle);
   openings?.show(angle, at);
-  if (now.sent.card) card.show(at);
+  if (now.card) card.show(at);
   reading.show({ angle, at, turn: now, states });
 }
 
@@ -190,7 +217,11 @@ one(".turn-dial").addEventListener("keydown", (event) => {
   event.preventDefault();
 });
 
-new ResizeObserver(() => drawAll()).observe(one(".turn-pressure"));
+new ResizeObserver(() => {
+  openings?.resize();
+  card.resize();
+  drawAll();
+}).observe(one(".turn-pressure"));
 addEventListener("pagehide", () => sessionStorage.setItem(KEPT, show(wrap(angle - phase()), 3)));
 tellWay();
 drawAll();
