@@ -10,6 +10,8 @@ from typing import Any
 import pytest
 from starlette.testclient import TestClient
 
+from lapwright.bench.access import COOKIE, Access, Sharing
+from lapwright.bench.app import build_app
 from lapwright.job.workshop import Workshop
 
 JSON = {"content-type": "application/json", "accept": "application/json"}
@@ -232,6 +234,28 @@ def test_without_any_script_a_clash_shows_all_three_texts_and_lets_one_choose(cl
     chosen = dict(re.findall(r'name="([^"]+)" value="([^"]*)"', told))
     assert client.post("/engine/tern/change", data=chosen).status_code == 303
     assert 'bore = "20 mm"' in path.read_text(encoding="utf-8")
+
+
+def test_a_guest_reads_everything_and_finds_nothing_to_press(workshop: Workshop) -> None:
+    sharing = Sharing(link="link-as-shown", code="012345")
+    token = sharing.let_in("link-as-shown", "012345")
+    app = build_app(workshop, access=Access(frozenset({"192.0.2.1"}), sharing))
+    here = "http://192.0.2.1:8460"
+    headers = {"origin": here, "accept": "text/html", "cookie": f"{COOKIE}={token}"}
+    with TestClient(app, base_url=here, headers=headers, client=("192.0.2.7", 50_000)) as guest:
+        page = guest.get("/engine/tern/measure").text
+        assert "data-read-only" in page
+        assert 'readonly=""' in read_field(page, "cylinder.0.bore")
+        assert not re.search(r"<button(?![^>]*type=\"button\")", page)
+        assert change(guest, "cylinder.0.bore", "20 mm", seen="3/4 in").status_code == 403
+
+
+def test_the_sizes_to_measure_next_stand_on_top_with_links(client: TestClient) -> None:
+    page = client.get("/engine/knot/measure").text
+    following = page.partition('id="next"')[2].partition("</section>")[0]
+    assert 'data-to="cylinder.0.valve.cavity"' in following
+    assert "for 4 answers" in following
+    assert 'id="next-title"' not in client.get("/engine/tern/measure").text
 
 
 def test_what_stands_in_a_record_is_never_markup(client: TestClient, folder: Path) -> None:

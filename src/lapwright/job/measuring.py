@@ -5,6 +5,7 @@ It works on a record with errors as well: what cannot be used is shown as it sta
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -82,6 +83,14 @@ class MeasureGroup:
 
 
 @dataclass(frozen=True, slots=True)
+class MeasureGap:
+    """An answer that is not known, in words, and the sizes it wants: the key and the name of each."""
+
+    words: str
+    wants: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class MeasurePart:
     """One part of the engine: its record path, what it is called, its keys, and the pictures of it.
 
@@ -94,7 +103,7 @@ class MeasurePart:
     place: int
     groups: tuple[MeasureGroup, ...]
     views: tuple[MeasureView, ...]
-    gaps: tuple[Gap, ...] = ()
+    gaps: tuple[MeasureGap, ...] = ()
 
     @property
     def count(self) -> int:
@@ -118,6 +127,12 @@ class MeasureSheet:
     def problems(self) -> tuple[Problem, ...]:
         """What is wrong with the record, by line."""
         return self.record.problems
+
+    @property
+    def wanted(self) -> tuple[tuple[str, str, int], ...]:
+        """The sizes that are worth measuring next: key, name, and how many answers each is wanted for, most first."""
+        wanted = Counter(want for part in self.parts for gap in part.gaps for want in gap.wants)
+        return tuple((key, name, count) for (key, name), count in wanted.most_common())
 
     def find_field(self, key: str) -> str:
         """Return the key of the field that a problem belongs to, empty where the page has none.
@@ -215,8 +230,13 @@ class _Lister:
             groups.append(self._list_group(table, place, edges=len(edges) if isinstance(edges, list) else 0))
         name = self.written.get(f"{path}.name", "ABCD"[number] if number < len("ABCD") else "")
         return MeasurePart(
-            path, "cylinder", name, number + 1, tuple(groups), self._draw(path), self.gaps.get(number, ())
+            path, "cylinder", name, number + 1, tuple(groups), self._draw(path), tuple(self._list_gaps(number))
         )
+
+    def _list_gaps(self, number: int) -> Iterator[MeasureGap]:
+        for gap in self.gaps.get(number, ()):
+            keys = (f"cylinder.{number}.{key}" for key in gap.keys)
+            yield MeasureGap(gap.words, tuple((key, name_key(key)) for key in keys))
 
     def _draw(self, path: str) -> tuple[MeasureView, ...]:
         return draw_part(path, self.engine, written=self.written, taken=self.taken)

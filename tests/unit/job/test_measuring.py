@@ -101,6 +101,15 @@ def test_what_a_missing_size_leaves_unknown_is_told_and_goes_when_it_is_given() 
     ].unknown
 
 
+def test_the_sizes_worth_measuring_next_are_those_that_most_answers_want() -> None:
+    sheet = read('[engine]\nname = "x"\n[[cylinder]]\n')
+    assert [name for _, name, _ in sheet.wanted] == ["steam port", "throw", "valve length", "cavity", "bore", "stroke"]
+    counts = [count for _, _, count in sheet.wanted]
+    assert counts == sorted(counts, reverse=True)
+    assert {key for key, _, _ in sheet.wanted} <= set(fields_of(sheet))
+    assert open_demo("tern").wanted == ()
+
+
 def test_the_size_that_matters_most_is_the_one_that_narrows_most_answers() -> None:
     tern = fields_of(open_demo("tern"))
     shares = {key: field.share for key, field in tern.items() if field.share.rank and key.startswith("cylinder.0.")}

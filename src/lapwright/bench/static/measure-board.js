@@ -56,7 +56,7 @@ export class Board {
     return key;
   }
 
-  choose(key) {
+  choose(key, { scroll = true } = {}) {
     this.chosen = key;
     const shown = this.figures().find((figure) => !figure.hidden);
     if (!shown || !hasKey(shown, key)) {
@@ -64,7 +64,7 @@ export class Board {
       if (other) this.show(other.dataset.part, other.dataset.view);
       else this.showPartOf(key);
     }
-    document.getElementById(`field-${key}`)?.scrollIntoView({ block: "nearest" });
+    if (scroll) document.getElementById(`field-${key}`)?.scrollIntoView({ block: "nearest" });
     const body = document.getElementById(`field-${key}`)?.querySelector(".how-body");
     if (this.guide) this.guide.innerHTML = body ? body.innerHTML : this.blank;
     this.light();
@@ -96,7 +96,7 @@ export class Board {
       const other = fresh.querySelector(`figure[data-part="${figure.dataset.part}"][data-view="${figure.dataset.view}"]`);
       if (other) figure.innerHTML = other.innerHTML;
     }
-    if (this.chosen) this.choose(this.chosen);
+    if (this.chosen) this.choose(this.chosen, { scroll: false });
   }
 }
 

@@ -2,6 +2,7 @@
 import { Reader } from "./measure-reader.js";
 
 const EVERY = 2000;
+const LINGER = 8000;
 
 export class Saver {
   constructor(page, words, drafts, board) {
@@ -120,6 +121,8 @@ export class Saver {
 
   tell(words) {
     this.word.textContent = words;
+    clearTimeout(this.hush);
+    this.hush = setTimeout(() => (this.word.textContent = ""), LINGER);
   }
 
   fail(error) {
@@ -144,9 +147,12 @@ export class Saver {
     this.digest = fresh.getElementById("measure").dataset.digest;
     let changed = 0;
     for (const entry of this.entries()) changed += this.takeOver(entry, fresh.getElementById(entry.id), why) ? 1 : 0;
-    swap(fresh, "#problems", ".steps-bar", ".head-engine");
+    swap(fresh, "#problems", "#next", ".steps-bar", ".head-engine");
     for (const gaps of document.querySelectorAll("[data-gaps]")) {
       gaps.innerHTML = fresh.querySelector(`[data-gaps="${gaps.dataset.gaps}"]`)?.innerHTML ?? "";
+    }
+    for (const summary of document.querySelectorAll(".part > summary")) {
+      summary.innerHTML = fresh.getElementById(summary.parentElement.id)?.querySelector("summary").innerHTML ?? summary.innerHTML;
     }
     this.takeText(fresh);
     for (const digest of document.querySelectorAll('input[name="digest"]')) digest.value = this.digest;
