@@ -59,6 +59,7 @@ OUTSIDE: dict[str, set[str]] = {
     "starlette": {"bench"},
     "jinja2": {"bench"},
     "uvicorn": {"bench"},
+    "h11": {"bench"},
     "websockets": {"bench"},
     "zipfile": {"job"},
     "segno": {"bench"},

@@ -117,8 +117,9 @@ def show_clash(request: Request, theirs: Entry, filled: FilledForm, *, error: La
     """
     if wants_page(request):
         return show_entry(request, theirs, form=filled, status=409, is_clash=True)
-    context = {"theirs": show_one(request, theirs), "back": find_address(theirs.engine)}
-    page = show(request, "log_clash.html", **context, **name_engine(request, theirs.engine))
+    named: dict[str, Any] = name_engine(request, theirs.engine)
+    back = find_address(theirs.engine)
+    page = show(request, "log_clash.html", theirs=show_one(request, theirs), back=back, **named)
     told = {"code": error.code, "message": error.message, "instead": error.instead}
     return reply({"error": told, "seen": theirs.version, "html": bytes(page.body).decode("utf-8")}, 409)
 
