@@ -15,8 +15,6 @@ from lapwright.errors import NotThere
 from lapwright.job.paper_rack import SIZES, MadePaper, Missing, list_papers, make_paper
 
 _SHUT = "default-src 'none'; frame-ancestors 'self'; base-uri 'none'; form-action 'none'"
-#: A browser's own reader of PDF styles itself by tags of its own.
-_READER = f"{_SHUT}; style-src 'unsafe-inline'; object-src 'self'"
 
 
 def papers(request: Request) -> Response:
@@ -59,7 +57,7 @@ def _tell_missing(request: Request, missing: Missing, form: str) -> Response:
 def _head(made: MadePaper, *, save: bool) -> dict[str, str]:
     """The name of the file, and what the paper may load: nothing but the one style that a page carries."""
     way = "attachment" if save else "inline"
-    policy = _READER if made.media_type == "application/pdf" else _SHUT
+    policy = _SHUT
     if made.style:
         policy += f"; style-src 'sha256-{b64encode(sha256(made.style.encode()).digest()).decode()}'"
     return {

@@ -23,24 +23,18 @@ _WAYS = re.compile(r'"([^"]+)"')
 
 
 @dataclass(frozen=True, slots=True)
-class Way:
-    """A better way to write what was refused: its words, and the address that asks with them."""
-
-    words: str
-    field: str
-    address: str
-
-
-@dataclass(frozen=True, slots=True)
 class Told:
-    """What came of a question: a sheet, a refusal with better ways, or neither as long as something is wanting."""
+    """What came of a question: a sheet, a refusal, or neither as long as something is wanting.
+
+    Of a refusal, `field` is where the slip is, and `ways` are better ways to write it.
+    """
 
     of: str
     said: Mapping[str, str]
     sheet: Sheet | None = None
     error: BadInput | None = None
     field: str = ""
-    ways: tuple[Way, ...] = ()
+    ways: tuple[str, ...] = ()
 
     @property
     def state(self) -> str:
@@ -59,10 +53,10 @@ def tables(request: Request) -> Response:
         status=400 if told.error else 200,
         engine_id=engine_id,
         **_give_shortcuts(request, engine_id),
-        **_lay_out(told),
+        **_lay_out(told, engine_id),
         lookups=tuple(LOOKUPS),
         lookup=LOOKUPS[of],
-        examples=[(_name_question(said), _address(of, said)) for said in LOOKUPS[of].examples],
+        examples=[(_name_question(said), _address(of, said, engine_id)) for said in LOOKUPS[of].examples],
         ticked=TICKED,
         longest=LONGEST,
     )
@@ -71,7 +65,7 @@ def tables(request: Request) -> Response:
 def answer(request: Request) -> Response:
     """Answer a script while somebody types: what cannot be read yet is no refusal, but the state of the question."""
     told = tell(request.query_params.get("of", _FIRST), request.query_params)
-    return show(request, "tables_answer.html", **_lay_out(told))
+    return show(request, "tables_answer.html", **_lay_out(told, request.query_params.get("engine", "")))
 
 
 def tell(of: str, said: Mapping[str, str]) -> Told:
@@ -95,8 +89,7 @@ def tell(of: str, said: Mapping[str, str]) -> Told:
         return Told(of, settled, lookup.ask(settled))
     except BadInput as error:
         field = _find_culprit(lookup, settled, error)
-        words = dict.fromkeys(_WAYS.findall(error.instead)) if field else ()
-        ways = tuple(Way(each, field, _address(of, {**settled, field: each})) for each in words)
+        ways = tuple(dict.fromkeys(_WAYS.findall(error.instead))) if field else ()
         return Told(of, settled, error=error, field=field, ways=ways)
 
 
@@ -109,14 +102,15 @@ def _find_culprit(lookup: Lookup, said: Mapping[str, str], error: BadInput) -> s
     return next(iter(texts)) if len(texts) == 1 else ""
 
 
-def _lay_out(told: Told) -> dict[str, Any]:
+def _lay_out(told: Told, engine_id: str) -> dict[str, Any]:
     sheet = told.sheet
     return {
         "told": told,
         "sheet": sheet,
         "groups": _group(sheet.rows) if sheet else [],
         "more": _group(sheet.more) if sheet else [],
-        "address": _address(told.of, told.said),
+        "address": _address(told.of, told.said, engine_id),
+        "ways": [(way, _address(told.of, {**told.said, told.field: way}, engine_id)) for way in told.ways],
         "question": _name_question(told.said),
     }
 
@@ -148,8 +142,9 @@ def _group(rows: tuple[Row, ...]) -> list[list[_Group]]:
     return parts
 
 
-def _address(of: str, said: Mapping[str, str]) -> str:
-    return f"/tables?{urlencode({'of': of, **said})}"
+def _address(of: str, said: Mapping[str, str], engine_id: str) -> str:
+    whose = {"engine": engine_id} if engine_id else {}
+    return f"/tables?{urlencode({'of': of, **said, **whose})}"
 
 
 def _name_question(said: Mapping[str, str]) -> str:
@@ -167,7 +162,7 @@ def _give_shortcuts(request: Request, engine_id: str) -> dict[str, Any]:
     except FlawedRecord:
         return {"engine_name": engine_id, "shortcuts": []}
     shortcuts = [
-        {"of": each.of, "about": each.about, "address": f"{_address(each.of, each.said)}&engine={engine_id}"}
+        {"of": each.of, "about": each.about, "address": _address(each.of, each.said, engine_id)}
         for each in list_shortcuts(engine)
     ]
     return {"engine_name": engine.name, "shortcuts": shortcuts}

@@ -39,8 +39,7 @@ function settle(answer) {
     if (input.name === field && field) input.setAttribute("aria-invalid", "true");
     else input.removeAttribute?.("aria-invalid");
   }
-  const engine = form.elements.engine ? `&engine=${encodeURIComponent(form.elements.engine.value)}` : "";
-  history.replaceState(null, "", address + engine);
+  history.replaceState(null, "", address);
   status.textContent = title;
   clearTimeout(settling);
   // What was typed on the way to a question is none.
