@@ -220,11 +220,13 @@ def _find_limits(sizes: Sizes, found: Mapping[str, float]) -> dict[str, tuple[fl
     lap = found.get("steam_lap", 0.0)
     narrowest = max(length - 2.4 * port, cavity + 4 * _LEAST_LAND)
     widest = min(cavity + 2.4 * port, length - 4 * _LEAST_LAND) if length else cavity + 2.4 * port
+    # Less lap is cut off the valve's ends, or out of its cavity where that lets the steam in.
+    spare = length - narrowest if sizes.admission == "outside" else widest - cavity
     hardest = max(2.5 * found.get("supply_pressure", 0.0), 1e5)
     return {
         "valve.length": (narrowest, length + 2.4 * port, fine),
-        "valve.cavity": (max(cavity - 2.4 * port, 0.0), widest, fine),
-        "steam_lap": (lap - 0.9 * port, lap + 0.9 * port, fine / 2),
+        "valve.cavity": (max(cavity - 2.4 * port, 4 * _LEAST_LAND), widest, fine),
+        "steam_lap": (lap - min(0.9 * port, spare / 2), lap + 0.9 * port, fine / 2),
         "valve_drive.eccentric_angle": (0.0, 2 * pi, pi / 720),
         "valve_drive.valve_offset": (-0.8 * port, 0.8 * port, fine / 2),
         "supply_pressure": (0.02e5, min(hardest, _HARDEST), 0.01e5),

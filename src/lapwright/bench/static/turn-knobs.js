@@ -5,6 +5,8 @@ const TWINS = { steam_lap: ["valve.length", "valve.cavity"], "valve.length": ["s
 export class Knobs {
   constructor(section, onChange) {
     this.changes = {};
+    // What was answered last: there it goes back to after a refusal.
+    this.accepted = {};
     this.knobs = {};
     this.onChange = onChange;
     this.said = section.querySelector(".turn-said");
@@ -54,7 +56,8 @@ export class Knobs {
   }
 
   // What every size is by now, in the record's own units; the field in hand is left alone.
-  show({ values, shown }) {
+  show({ values, shown }, changes) {
+    this.accepted = changes;
     for (const [key, knob] of Object.entries(this.knobs)) {
       if (!(key in values)) continue;
       if (document.activeElement !== knob.slide) knob.slide.value = values[key];
@@ -65,10 +68,11 @@ export class Knobs {
 
   refuse(error) {
     this.said.textContent = error.instead ? `${error.message}: ${error.instead}` : error.message;
+    this.changes = { ...this.accepted };
+    this.reset.disabled = !this.isChanged;
     const knob = this.knobs[this.touched];
     if (knob) {
       knob.figure.setAttribute("aria-invalid", "true");
-      delete this.changes[this.touched];
     }
   }
 }

@@ -71,7 +71,7 @@ function take(answer, asked) {
     found = turn;
     asFound = true;
   }
-  knobs.show(answer);
+  knobs.show(answer, asked.changes);
   const markup = answer.valve || {};
   stages[0].showValve(markup.whole);
   stages[1]?.showValve(markup.near);
