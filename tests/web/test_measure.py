@@ -13,6 +13,7 @@ from starlette.testclient import TestClient
 from lapwright.bench.access import COOKIE, Access, Sharing
 from lapwright.bench.app import build_app
 from lapwright.job.workshop import Workshop
+from lapwright.record.comparing import read_written
 
 JSON = {"content-type": "application/json", "accept": "application/json"}
 
@@ -119,9 +120,9 @@ def test_a_body_that_is_no_object_is_refused(client: TestClient) -> None:
         assert client.post("/engine/tern/change", content=body, headers=JSON).status_code == 400
 
 
-@pytest.mark.parametrize("way", ["undo", "redo", "add", "remove", "text"])
+@pytest.mark.parametrize("way", ["undo", "redo", "add", "remove", "edges", "text"])
 def test_every_change_wants_the_digest_that_was_read(client: TestClient, way: str) -> None:
-    sent = {"list": "pin", "place": "cylinder.1", "text": "format = 1\n"}
+    sent = {"list": "pin", "place": "cylinder.1", "part": "cylinder.0.valve", "text": "format = 1\n"}
     assert post(client, way, **sent).status_code == 400
     assert post(client, way, engine="wren", digest="0", **sent).status_code == 404
     assert client.get(f"/engine/tern/{way}").status_code == 405
@@ -162,6 +163,26 @@ def test_parts_are_added_and_taken_out(client: TestClient, workshop: Workshop, k
     removed = post(client, "remove", digest=added["digest"], place=added["place"])
     assert removed.status_code == 200
     assert f'id="part-{added["place"]}"' not in client.get("/engine/tern/measure").text
+
+
+def test_a_valve_that_is_not_alike_at_both_ends_is_told_by_its_edges_and_back(client: TestClient, folder: Path) -> None:
+    before = (folder / "tern.toml").read_text(encoding="utf-8")
+    turned = post(client, "edges", part="cylinder.0.valve", digest=digest_of(client))
+    assert turned.status_code == 200
+    text = (folder / "tern.toml").read_text(encoding="utf-8")
+    assert 'edges = ["0 mm", "2.82 mm", "10.82 mm", "13.64 mm"]' in text
+    assert 'data-key="cylinder.0.valve.edges.3"' in client.get("/engine/tern/measure").text
+    back = post(client, "edges", part="cylinder.0.valve", digest=turned.json()["digest"])
+    assert back.status_code == 200
+    plain = before.replace("13.64 ± 0.02 mm", "13.64 mm", 1).replace("8.00 ± 0.02 mm", "8 mm", 1)
+    assert read_written((folder / "tern.toml").read_text(encoding="utf-8")) == read_written(plain)
+
+
+def test_a_part_of_which_too_little_is_known_has_no_edges_yet(client: TestClient) -> None:
+    assert post(client, "edges", "knot", part="cylinder.0.valve", digest=digest_of(client, "knot")).status_code == 422
+    assert post(client, "edges", part="cylinder.0.bore", digest=digest_of(client)).status_code == 422
+    assert post(client, "edges", part="cylinder.x.valve", digest=digest_of(client)).status_code == 422
+    assert post(client, "edges", part="cylinder.0.valve", digest="0").status_code == 409
 
 
 def test_what_is_no_list_cannot_grow(client: TestClient) -> None:

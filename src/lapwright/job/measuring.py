@@ -13,6 +13,7 @@ from typing import Any
 from lapwright.engine.assume import list_assumed
 from lapwright.engine.engine import PURPOSES, Engine
 from lapwright.engine.sizes import Sizes
+from lapwright.job.edges import WIDTHS
 from lapwright.job.gaps import Gap, find_gaps
 from lapwright.job.guide import Guide
 from lapwright.job.measuring_doubt import NO_SHARE, DoubtShare, share_doubt
@@ -31,11 +32,6 @@ from lapwright.tables.paints import list_paint_rows
 #: Tables that stand once, before and after the cylinders; bench tests belong to the page Run.
 _FIRST, _LAST = ("engine",), ("target", "running", "finish")
 _CYLINDER_TABLES = ("", "port_face", "valve", "valve_drive")
-#: Keys that a list of edges takes the place of.
-_INSTEAD_OF_EDGES = {
-    "cylinder.port_face": ("steam_port", "bridge", "exhaust_port"),
-    "cylinder.valve": ("length", "cavity"),
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,6 +71,13 @@ class MeasureGroup:
     table: str
     path: str
     fields: tuple[MeasureField, ...]
+
+    @property
+    def edges(self) -> str:
+        """How it is told: "edges" or "widths"; empty for what has no edges."""
+        if self.table.rpartition(".")[2] not in WIDTHS:
+            return ""
+        return "edges" if any(".edges." in field.key for field in self.fields) else "widths"
 
     @property
     def count(self) -> int:
@@ -243,7 +246,7 @@ class _Lister:
 
     def _list_group(self, table: str, path: str, *, edges: int = 0) -> MeasureGroup:
         fields = []
-        instead = _INSTEAD_OF_EDGES.get(table, ()) if edges else ()
+        instead = WIDTHS.get(table.rpartition(".")[2], ()) if edges else ()
         for name, key in TABLES[table].items():
             if key.count:
                 places = range(min(edges, key.count))

@@ -15,8 +15,9 @@ from starlette.routing import BaseRoute, Route
 from lapwright.bench.page import read_form, read_json, reply, show, workshop_of
 from lapwright.bench.refusals import find_status
 from lapwright.bench.texts import load_texts
-from lapwright.errors import BadInput, LapwrightError, RecordClash
+from lapwright.errors import BadInput, LapwrightError, RecordChanged, RecordClash
 from lapwright.job.changes import Changed
+from lapwright.job.edges import turn_edges
 from lapwright.job.guide import GUIDE_SOURCE
 from lapwright.job.measuring import list_measures
 from lapwright.job.reading_back import read_back
@@ -177,6 +178,20 @@ async def remove(request: Request) -> Response:
     return await _act(request, act)
 
 
+async def edges(request: Request) -> Response:
+    """Tell a port face or a valve by its edges instead of its widths, or the other way round."""
+    sent = await _read_either(request)
+
+    def act() -> Changed:
+        workshop, engine_id = workshop_of(request), request.path_params["id"]
+        digest, record = _want(sent, "digest"), workshop.open_engine(engine_id)
+        if record.digest != digest:
+            raise RecordChanged(f"{engine_id}.toml")
+        return workshop.replace_text(engine_id, turn_edges(record, _want(sent, "part")), digest=digest)
+
+    return await _act(request, act)
+
+
 async def replace_text(request: Request) -> Response:
     """Put the whole text of the record in place of the one that was read."""
     sent = await _read_either(request)
@@ -250,5 +265,6 @@ ROUTES: list[BaseRoute] = [
     Route("/engine/{id}/redo", redo, methods=["POST"]),
     Route("/engine/{id}/add", add, methods=["POST"]),
     Route("/engine/{id}/remove", remove, methods=["POST"]),
+    Route("/engine/{id}/edges", edges, methods=["POST"]),
     Route("/engine/{id}/text", replace_text, methods=["POST"]),
 ]
