@@ -95,8 +95,26 @@ async def read_json(request: Request) -> dict[str, Any]:
     ------
     BadInput: it is none
     """
+    return read_object(await request.body())
+
+
+def read_object(sent: str | bytes) -> dict[str, Any]:
+    """Read one JSON object.
+
+    Parameters
+    ----------
+    sent: by a script
+
+    Raises
+    ------
+    BadInput: it is none
+
+    Example:
+    >>> read_object('{"key": "engine.name"}')
+    {'key': 'engine.name'}
+    """
     try:
-        data = json.loads(await request.body(), parse_constant=_refuse_constant)
+        data = json.loads(sent, parse_constant=_refuse_constant)
         # Half a letter would only be found where it is to be stored.
         json.dumps(data, ensure_ascii=False).encode()
     except (ValueError, RecursionError):

@@ -193,6 +193,7 @@ async def drop(request: Request) -> Response:
     """Take back the cure that was chosen for some cylinders."""
     form = await read_form(request)
     workshop, engine = workshop_of(request), request.path_params["id"]
+    await run_in_threadpool(workshop.open_engine, engine)
     for cylinder in form.getlist("cylinder"):
         await run_in_threadpool(drop_choice, workshop, engine, str(cylinder))
     return RedirectResponse(f"/engine/{quote(engine)}/findings#cures", 303)

@@ -12,7 +12,7 @@ from starlette.responses import Response
 from starlette.routing import BaseRoute, Route, WebSocketRoute
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
-from lapwright.bench.page import reply, show, workshop_of
+from lapwright.bench.page import read_object, reply, show, workshop_of
 from lapwright.bench.texts import load_texts
 from lapwright.errors import BadInput, FlawedRecord, LapwrightError
 from lapwright.job.preparing import prepare_beside
@@ -202,10 +202,9 @@ async def _answer(socket: WebSocket, trial: _Trial, text: str) -> None:
 
 def _read(text: str) -> dict[str, Any]:
     try:
-        asked = json.loads(text)
-    except (ValueError, RecursionError):
-        asked = None
-    return asked if isinstance(asked, dict) else {}
+        return read_object(text)
+    except BadInput:
+        return {}
 
 
 def _refuse(error: LapwrightError, serial: Any) -> dict[str, Any]:
