@@ -1,12 +1,12 @@
 // A cure's figures by slider and by hand; what comes of them follows at once.
-import { keepFresh } from "./fetching.js";
+import { keepAddress, keepFresh } from "./fetching.js";
 
 const form = document.getElementById("figures");
 const ask = keepFresh(document.getElementById("tried"));
 
 function work() {
   const said = new URLSearchParams(new FormData(form));
-  history.replaceState(null, "", `?${said}`);
+  keepAddress(said);
   ask(`${form.dataset.tried}?${said}`);
 }
 

@@ -45,6 +45,14 @@ export function keepFresh(place, shown = () => {}) {
   };
 }
 
+let resting = 0;
+
+// Keeps what is asked for in the page's address once the hand rests: a browser does more on each change than meets the eye.
+export function keepAddress(said) {
+  clearTimeout(resting);
+  resting = setTimeout(() => history.replaceState(null, "", `?${said}${location.hash}`), 300);
+}
+
 // What stands on a page as an address only is fetched as the page opens.
 export function fetchSheets() {
   for (const place of document.querySelectorAll("[data-sheet]")) {

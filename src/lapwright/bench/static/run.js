@@ -1,5 +1,5 @@
 // The engine on the stand: what it is put on by slider and by hand, and the run that follows; tests and runs noted.
-import { fetchSheets, keepFresh, sendForm } from "./fetching.js";
+import { fetchSheets, keepAddress, keepFresh, sendForm } from "./fetching.js";
 
 const form = document.getElementById("stand");
 const place = document.getElementById("turn");
@@ -15,7 +15,7 @@ function list() {
 
 function work() {
   const said = list();
-  history.replaceState(null, "", `?${said}${location.hash}`);
+  keepAddress(said);
   ask(`${form.dataset.turn}?${said}`);
 }
 
@@ -86,6 +86,8 @@ document.addEventListener("submit", (event) => {
   event.preventDefault();
   sendForm(sent, () => {
     if (!sent.closest("#tests")) return;
+    // The form may go as the sheet comes anew: what was done is told above it.
+    if (sent.closest("[data-sheet]")) document.getElementById("tests-said").textContent = sent.dataset.kept;
     again(tests.dataset.sheet);
     // What the tests tell changes the run, too.
     if (form) work();

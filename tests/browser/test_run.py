@@ -1,0 +1,93 @@
+"""The running engine in the real browser: by slider and by hand, refused in words, tested, noted."""
+
+from __future__ import annotations
+
+import re
+
+from playwright.sync_api import Page, expect
+
+from tests.browser.conftest import Bench
+from tests.browser.test_findings import list_serious
+
+
+def open_run(page: Page, bench: Bench, engine: str = "tern") -> None:
+    page.goto(f"{bench.address}/engine/{engine}/run")
+    expect(page.locator(".turned")).to_be_visible()
+
+
+def test_the_run_follows_slider_fields_and_fluid(page: Page, bench: Bench) -> None:
+    open_run(page, bench)
+    title = page.locator(".turned h2")
+    expect(title).to_have_text("Run on air at 2 bar, 300 rpm")
+    slider = page.get_by_role("slider", name="Pressure, by hand")
+    expect(slider).to_be_enabled()
+    slider.focus()
+    page.keyboard.press("ArrowLeft")
+    expect(page.get_by_role("textbox", name="Pressure at the chest")).to_have_value("1.98 bar")
+    expect(title).to_have_text("Run on air at 1.98 bar, 300 rpm")
+    page.get_by_role("textbox", name="Pressure at the chest").fill("30 psi")
+    expect(title).to_have_text("Run on air at 30 psi, 300 rpm")
+    page.get_by_role("radio", name="the load").check()
+    page.get_by_role("textbox", name="Load", exact=True).fill("500 mN m")
+    expect(title).to_contain_text("settles at")
+    page.get_by_role("combobox", name="On", exact=True).select_option("steam")
+    expect(title).to_contain_text("Run on steam")
+    expect(page.get_by_text("Steam scalds")).to_be_visible()
+    expect(page.get_by_text("Compressed air stores energy").first).to_be_hidden()
+    # The address keeps what was asked.
+    expect(page).to_have_url(re.compile("fluid=steam"))
+    page.reload()
+    expect(title).to_contain_text("Run on steam at 30 psi, settles at")
+
+
+def test_what_cannot_be_read_is_told_beside_the_run_before(page: Page, bench: Bench) -> None:
+    open_run(page, bench)
+    page.get_by_role("textbox", name="Pressure at the chest").fill("30")
+    expect(page.locator("#turn .refused")).to_contain_text('30 has no unit: write "30 bar" or "30 psi"')
+    expect(page.locator(".turned")).to_be_visible()
+
+
+def test_a_bench_test_is_entered_and_the_figures_follow(page: Page, bench: Bench) -> None:
+    open_run(page, bench)
+    page.get_by_text("It ran steadily").click()
+    form = page.locator("details.enter[open] form")
+    form.get_by_label("supply pressure").fill("0.8 ± 0.05 bar")
+    form.get_by_label("speed").fill("420")
+    form.get_by_role("button", name="Keep this test").click()
+    expect(form.get_by_role("status")).to_contain_text("420 has no unit")
+    expect(form.get_by_label("supply pressure")).to_have_value("0.8 ± 0.05 bar")
+    form.get_by_label("speed").fill("420 ± 10 rpm")
+    form.get_by_role("button", name="Keep this test").click()
+    expect(form.get_by_role("status")).to_have_text("Kept in the record.")
+    expect(page.locator(".test")).to_contain_text("friction takes")
+    page.get_by_role("button", name="Write into the record").click()
+    expect(page.locator("#tests-said")).to_have_text("Written into the record.")
+    text = (bench.folder / "tern.toml").read_text(encoding="utf-8")
+    assert 'supply_pressure = "0.8 ± 0.05 bar"' in text
+    assert 'from_tests = "friction_pressure"' in text
+
+
+def test_a_run_is_noted_and_stands_in_the_log(page: Page, bench: Bench) -> None:
+    open_run(page, bench)
+    noting = page.locator("#note form")
+    expect(noting.get_by_label("speed")).to_have_attribute("placeholder", "worked out: 300 rpm")
+    noting.get_by_role("button", name="Note it").click()
+    expect(noting.get_by_role("status")).to_contain_text("nothing was written down")
+    noting.get_by_label("speed").fill("380 rpm")
+    noting.get_by_label("How it went").fill("An even beat at last.")
+    noting.get_by_role("button", name="Note it").click()
+    expect(noting.get_by_role("status")).to_have_text("Noted in the log.")
+    page.goto(f"{bench.address}/engine/tern/log")
+    expect(page.locator("main")).to_contain_text("An even beat at last.")
+
+
+def test_no_serious_fault_for_those_who_do_not_see_and_nothing_runs_off_a_phone(page: Page, bench: Bench) -> None:
+    for engine in ("sandpiper", "knot"):
+        page.goto(f"{bench.address}/engine/{engine}/run")
+        expect(page.locator("[aria-busy=true]")).to_have_count(0)
+        for box in page.locator("details").all():
+            box.evaluate("box => { box.open = true; }")
+        assert list_serious(page) == []
+        page.set_viewport_size({"width": 360, "height": 740})
+        assert page.evaluate("document.documentElement.scrollWidth") <= 360
+        page.set_viewport_size({"width": 1280, "height": 800})
