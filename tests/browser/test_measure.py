@@ -124,6 +124,22 @@ def test_the_file_edited_by_hand_comes_in_and_a_clash_is_for_the_person_to_settl
     assert 'bore = "20 mm"\nstroke = "18 mm"' in read(bench)
 
 
+def test_two_pages_of_one_engine_do_not_overwrite_each_other(page: Page, context: BrowserContext, bench: Bench) -> None:
+    go(page, bench)
+    other = context.new_page()
+    go(other, bench)
+    entry(page, STROKE).fill("18 mm")
+    entry(other, BORE).fill("20 mm")
+    entry(other, BORE).press("Enter")
+    expect(field(other, BORE)).to_have_attribute("data-state", "saved")
+    entry(page, STROKE).press("Enter")
+    expect(field(page, STROKE)).to_have_attribute("data-state", "saved")
+    expect(entry(page, BORE)).to_have_value("20 mm")
+    expect(entry(other, STROKE)).to_have_value("18 mm")
+    assert 'bore = "20 mm"\nstroke = "18 mm"' in read(bench)
+    other.close()
+
+
 def test_parts_are_added_filled_and_taken_out(page: Page, bench: Bench) -> None:
     go(page, bench)
     page.get_by_role("button", name="Add a screw").click()

@@ -12,6 +12,7 @@ from typing import Any
 
 from lapwright.engine.assume import list_assumed
 from lapwright.engine.engine import PURPOSES, Engine
+from lapwright.engine.parts import GLANDS, HANDS
 from lapwright.engine.sizes import Sizes
 from lapwright.job.edges import WIDTHS
 from lapwright.job.gaps import Gap, find_gaps
@@ -132,6 +133,15 @@ class MeasureSheet:
         return self.record.problems
 
     @property
+    def is_exact(self) -> bool:
+        """Whether sizes are given and none of them with its doubt, so that no answer can tell how far it may be out."""
+        fields = [
+            field for part in self.parts if part.table == "cylinder" for group in part.groups for field in group.fields
+        ]
+        given = [field.seen for field in fields if field.seen is not None]
+        return len(given) > 1 and not any(field.share.rank for field in fields)
+
+    @property
     def wanted(self) -> tuple[tuple[str, str, int], ...]:
         """The sizes that are worth measuring next: key, name, and how many answers each is wanted for, most first."""
         wanted = Counter(want for part in self.parts for gap in part.gaps for want in gap.wants)
@@ -220,6 +230,8 @@ class _Lister:
         return MeasurePart(table, table, "", 0, (self._list_group(table, table),), ())
 
     def _list_one(self, table: str, path: str, place: int) -> MeasurePart:
+        if table == "cylinder.gland":
+            self.taken |= {f"{path}.on": GLANDS[0], f"{path}.nut_hand": HANDS[0]}
         name = self.written.get(f"{path}.name") or self.written.get(f"{path}.on", "")
         return MeasurePart(path, table, name, place, (self._list_group(table, path),), self._draw(path))
 

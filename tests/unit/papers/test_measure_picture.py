@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import os
 import re
 from dataclasses import replace
 from itertools import pairwise
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -23,6 +25,7 @@ from lapwright.record.written import list_written
 from tests.property.engines import any_engines
 from tests.unit.papers.matters import NAMES, examine_demo, span_of
 
+KEPT = Path(__file__).parents[2] / "snapshot" / "papers"
 KEYS = [f"{table}.{key}".lstrip(".") for table, keys in TABLES.items() for key in keys]
 PARTS = ("cylinder.0", "cylinder.0.gland.0", "fastener.0", "pin.0")
 
@@ -119,6 +122,17 @@ def test_ports_and_valve_are_drawn_to_one_scale() -> None:
     scale = spans["valve.length"] / 12.5
     assert spans["port_face.steam_port"] == pytest.approx(2.0 * scale)
     assert spans["valve.cavity"] == pytest.approx(8.4 * scale)
+
+
+def test_pictures_are_as_they_were_last_looked_at() -> None:
+    """`UPDATE_SNAPSHOTS=1` draws them anew; look at them then."""
+    visit = examine_demo("turnstone")
+    for part in PARTS:
+        for view in draw_part(part, visit.engine, written=visit.record.written, taken={}):
+            kept, svg = KEPT / f"measure-{view.name}.svg", svg_text(view.drawing)
+            if os.environ.get("UPDATE_SNAPSHOTS"):
+                kept.write_text(svg, encoding="utf-8")
+            assert svg == kept.read_text(encoding="utf-8"), kept.name
 
 
 def test_words_stand_over_all_lines() -> None:
