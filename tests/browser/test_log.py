@@ -49,6 +49,8 @@ def tab_to(page: Page, name: str, most: int = 40) -> None:
 
 def test_an_entry_with_photographs_is_written_by_keyboard(page: Page, bench: Bench, tmp_path: Path) -> None:
     files = [make_photograph(tmp_path, name) for name in ("chest.jpg", "face.jpg")]
+    # The browser hands its chooser over only from some time after the first listener came.
+    page.on("filechooser", lambda _: None)
     go(page, bench)
     tab_to(page, "Found")
     page.keyboard.press("ArrowRight")
@@ -89,17 +91,6 @@ def test_an_entry_with_photographs_is_written_by_keyboard(page: Page, bench: Ben
     assert whole.evaluate("async (i) => { await i.decode(); return i.naturalHeight; }") == 1200
     page.keyboard.press("Escape")
     expect(whole).to_be_hidden()
-
-
-def test_a_reading_line_is_added_whenever_the_last_one_is_begun(page: Page, bench: Bench) -> None:
-    go(page, bench)
-    page.get_by_text("Readings, parts, time, day").click()
-    for count in range(1, 5):
-        page.get_by_label(f"What was read {count}").fill(f"reading {count}")
-        page.get_by_label(f"Figure with its unit {count}").fill(f"{count} mm")
-    page.get_by_role("button", name="Write it into the log").click()
-    for count in range(1, 5):
-        expect(page.get_by_role("article")).to_contain_text(f"{count} mm")
 
 
 def test_what_is_typed_is_kept_over_a_reload_until_it_is_written(page: Page, bench: Bench, tmp_path: Path) -> None:

@@ -9,14 +9,18 @@ from pathlib import Path
 
 from lapwright.papers.blocks import Block, Cautions, Heading, Paragraph, Pictures, Table
 from lapwright.papers.card import MARGIN, NAMES, TITLE_WORD, WIDTHS, quote_pairs, quote_text, set_block, typeset
-from lapwright.papers.dossier_matter import DossierEntry, DossierMatter, Photo, Rows
+from lapwright.papers.dossier_matter import DossierEntry, DossierMatter, Photo, Rows, SizeTable
 from lapwright.papers.lettering import clip_text
 
 #: Room for the date beside an entry, and between two photographs [mm]; the height of the tallest photograph [mm].
 _BESIDE, _GUTTER, _TALLEST = 30.0, 4.0, 70.0
 
+#: Letters of a word that finds room in a narrow column, and of the pieces into which a longer one may be broken.
+_LONG_WORD, _PIECE = 16, 12
+#: Letters of the title over a table of sizes.
+_TITLE = 60
 #: An entry of fewer letters, and of so many readings and photographs at most, finds room on one page.
-_SHORT, _FEW, _FEW_PHOTOGRAPHS = 1200, 12, 4
+_SHORT, _FEW, _FEW_PHOTOGRAPHS = 1500, 10, 4
 
 
 def dossier_bytes(matter: DossierMatter, *, paper: str = "a4") -> bytes:
@@ -100,7 +104,7 @@ def _lay_pages(matter: DossierMatter, pages: _Pages) -> Iterator[str]:
         yield from _set([Heading("Parts used"), Table(("Day", "Parts"), matter.parts_used)])
     if matter.sizes:
         yield from _set([Heading("The sizes as they are now"), Paragraph(f"From the record on {matter.date}.")])
-        tables = "".join(f"({quote_text(table.title)}, {quote_pairs(table.rows)}), " for table in matter.sizes)
+        tables = "".join(_set_sizes(table) for table in matter.sizes)
         yield f"#sizes(({tables}))"
 
 
@@ -116,7 +120,23 @@ def _tell_engine(matter: DossierMatter) -> Iterator[str]:
 
 
 def _set_facts(title: str, rows: Rows) -> str:
-    return f"#facts({quote_text(title)}, {quote_pairs(rows)})"
+    return f"#facts({quote_text(title)}, {_quote_narrow(rows)})"
+
+
+def _set_sizes(table: SizeTable) -> str:
+    rows = _quote_narrow(table.rows)
+    whole = "true" if len(rows) < _SHORT else "false"
+    return f"({_quote_word(clip_text(table.title, _TITLE))}, {rows}, {whole}), "
+
+
+def _quote_narrow(rows: Iterable[tuple[str, str]]) -> str:
+    """Quote rows for narrow columns: a word that might not find room on a line may be broken."""
+    return "(" + "".join(f"({_quote_word(name)}, {_quote_word(value)}), " for name, value in rows) + ")"
+
+
+def _quote_word(words: str) -> str:
+    is_wide = any(len(word) > _LONG_WORD for word in words.split())
+    return quote_text(words, _PIECE) if is_wide else quote_text(words)
 
 
 def _set(blocks: Iterable[Block]) -> Iterator[str]:
@@ -131,9 +151,10 @@ def _set_entry(entry: DossierEntry, pages: _Pages) -> str:
     photographs = "".join(pages.lay_photo(photo) for photo in entry.photographs)
     lines = "".join(f"{quote_text(line)}, " for line in _list_lines(entry.text))
     marked = "".join(f"{quote_text(mark)}, " for mark in marks)
-    rows = quote_pairs([*entry.readings, *notes])
+    rows = _quote_narrow([*entry.readings, *notes])
     # A short entry stays on one page with its photographs.
-    is_short = len(entry.text) < _SHORT and len(entry.readings) <= _FEW and len(entry.photographs) <= _FEW_PHOTOGRAPHS
+    letters = len(entry.text) + len(rows)
+    is_short = letters < _SHORT and len(entry.readings) <= _FEW and len(entry.photographs) <= _FEW_PHOTOGRAPHS
     whole = "true" if is_short else "false"
     return f"#entry({quote_text(entry.day)}, ({marked}), ({lines}), {rows}, ({photographs}), {whole})"
 
