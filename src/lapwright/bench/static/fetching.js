@@ -17,6 +17,12 @@ function tell(place, error) {
   place.classList.add("stale");
 }
 
+// Who does not see the page hears what was worked out, not all of it.
+function sayTitle(place) {
+  const said = document.getElementById(place.dataset.said ?? "");
+  if (said) said.textContent = place.querySelector("h2").textContent;
+}
+
 // Returns what asks for an address and shows the answer in a place; a question still open when the next ones come is
 // answered first, and of those the last alone is asked: nothing piles up.
 export function keepFresh(place, shown = () => {}) {
@@ -31,6 +37,7 @@ export function keepFresh(place, shown = () => {}) {
       try {
         place.innerHTML = await fetchPart(address);
         place.classList.remove("stale");
+        sayTitle(place);
         shown(place);
       } catch (error) {
         tell(place, error);
