@@ -84,7 +84,9 @@ def test_the_line_tells_what_moves_first_and_the_pressures_after(client: TestCli
         moves, _ = ask(socket, changes={"valve_drive.eccentric_angle": "100 deg"}, backwards=True)
         assert moves["turn"]["backwards"]
         assert moves["turn"]["eccentric"] == pytest.approx(260.0)
-        assert "valve" not in moves
+        assert moves["valve"]["whole"] != ""
+        moves, _ = ask(socket, changes={"supply_pressure": "1 bar"})
+        assert "valve" not in moves, "the page has it already"
 
 
 def test_an_echo_comes_back_as_it_was_sent(client: TestClient) -> None:

@@ -74,6 +74,8 @@ def _serve(workshop: Workshop, access: Access, listening: socket.socket) -> None
         http=Line,
         ws="websockets-sansio",
         ws_max_size=100_000,
+        # On one's own machine packing takes longer than sending.
+        ws_per_message_deflate=False,
         lifespan="off",
         log_config=None,
         access_log=False,

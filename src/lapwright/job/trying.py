@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import cache
 from math import degrees, pi
 from typing import TYPE_CHECKING
 
@@ -43,6 +44,10 @@ _READERS: Mapping[str, Callable[[str], float]] = {
     "supply_pressure": lambda text: read_pressure(text).gauge,
     "speed": lambda text: read_speed(text).si,
 }
+#: In whose unit lengths are shown, if the record gives one of them.
+_LIKE = (".steam_port", ".valve.length", ".edges.0")
+#: How many even angles a turn that is tried is told at [-]: the pictures show no difference from one of 360.
+_POINTS = 180
 #: Least metal left of a valve beside its cavity [m], and the fastest and hardest that is tried [rad/s, Pa].
 _LEAST_LAND = 2e-4
 _FASTEST, _HARDEST = 3000 * RPM, 20e5
@@ -126,7 +131,8 @@ def try_sizes(
             sizes = _change(sizes, key, value)
     _check_valve(sizes)
     conditions = choose_conditions_of(visit, supply=given.get("supply_pressure"), speed=given.get("speed"))
-    turn = turn_sizes(visit, sizes, backwards=backwards, conditions=conditions if with_card else None)
+    points = _POINTS if changes else 360
+    turn = turn_sizes(visit, sizes, backwards=backwards, conditions=conditions if with_card else None, points=points)
     values = _read_values(sizes, conditions)
     shown = {key: _show(visit, key, value) for key, value in values.items()}
     return Tried(turn=turn, conditions=conditions, values=values, shown=shown)
@@ -242,8 +248,10 @@ def _show(visit: Visit, key: str, value: float) -> str:
         return show_angle(degrees(value) % 360 * pi / 180)
     written = visit.record.written
     if key == "supply_pressure":
-        return show_pressure_like(value, read_pressure(written.get("engine.supply_pressure", "1 bar")))
-    like = next(
-        (text for name, text in written.items() if name.endswith((".steam_port", ".valve.length", ".edges.0"))), "1 mm"
-    )
-    return show_length_like(value, read_length(like))
+        return show_pressure_like(value, _read_pressure(written.get("engine.supply_pressure", "1 bar")))
+    like = next((text for name, text in written.items() if name.endswith(_LIKE)), "1 mm")
+    return show_length_like(value, _read_length(like))
+
+
+# The same few texts at every move of a slider.
+_read_length, _read_pressure = cache(read_length), cache(read_pressure)

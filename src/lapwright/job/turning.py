@@ -114,7 +114,12 @@ def find_cylinder(visit: Visit, name: str) -> Sizes:
 
 
 def turn_sizes(
-    visit: Visit, sizes: Sizes, *, backwards: bool = False, conditions: Conditions | CannotRun | None = None
+    visit: Visit,
+    sizes: Sizes,
+    *,
+    backwards: bool = False,
+    conditions: Conditions | CannotRun | None = None,
+    points: int = 360,
 ) -> Turn:
     """Turn one cylinder over with sizes of its own.
 
@@ -124,6 +129,7 @@ def turn_sizes(
     sizes: of the cylinder
     backwards: whether it is turned against the direction for which the sizes give the angles
     conditions: what it is run on for its pressure card, or why it cannot be run; None leaves the card out
+    points: how many even angles it is told at [-]
     """
     from lapwright.motion.ways import trace_turn
 
@@ -135,7 +141,7 @@ def turn_sizes(
         moving=moving,
         backwards=backwards,
         phase=moving.cylinder.crank_phase,
-        trace=trace_turn(moving),
+        trace=trace_turn(moving, points=points),
         motion=describe_motion(turned),
         steam={end: _find_arcs(moving, find_steam_region(moving.cylinder, end)) for end in ENDS},
         exhaust={end: _find_arcs(moving, find_exhaust_region(moving.cylinder, end)) for end in ENDS},

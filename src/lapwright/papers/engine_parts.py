@@ -153,8 +153,8 @@ def draw_valve(plan: Plan) -> list[Shape]:
         shapes += _draw_spool(plan, left, right) if chest.is_piston else _draw_slide(plan, left, right)
     if plan.has_gear:
         shapes += solid(box((end - 1.5 * m, -0.75 * m), (end - 0.5 * m, 0.75 * m)), layer="thin")
-        shapes += solid(circle((end, 0.0), 0.95 * m))
-        shapes += solid(circle((end, 0.0), 0.42 * m), layer="thin")
+        shapes += solid(circle((end, 0.0), 0.95 * m, points=24))
+        shapes += solid(circle((end, 0.0), 0.42 * m, points=24), layer="thin")
     return shapes
 
 

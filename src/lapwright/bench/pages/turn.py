@@ -24,8 +24,8 @@ from lapwright.papers.engine_svg import list_places, moving_svg, view_valve, vie
 
 #: Paper of the section, and of the one from which the valve's close-up is cut [mm].
 _WIDE, _NEAR = 260.0, 760.0
-#: What changes the valve's shape or its place on the spindle.
-_SHAPING = frozenset({"valve.length", "valve.cavity", "steam_lap", "valve_drive.valve_offset"})
+#: What the valve's shape and its place on the spindle hang on.
+_SHAPING = frozenset({"valve.length", "valve.cavity", "valve_drive.valve_offset"})
 
 
 def turn(request: Request) -> Response:
@@ -113,6 +113,7 @@ class _Trial:
     def __init__(self, visit: Visit) -> None:
         self.visit = visit
         self._pictures: dict[str, tuple[EnginePicture, EnginePicture] | None] = {}
+        self._sent: dict[str, Any] = {}
 
     def try_out(self, asked: dict[str, Any]) -> Tried:
         """Turn the engine over with what the page asks for, without the pressures: that takes no time."""
@@ -132,8 +133,11 @@ class _Trial:
             "values": tried.values,
             "shown": tried.shown,
         }
-        pictures = self._find_pictures(tried.turn.name)
-        if pictures is not None and _SHAPING & asked["changes"].keys():
+        name, shape = tried.turn.name, {key: value for key, value in tried.values.items() if key in _SHAPING}
+        pictures = self._find_pictures(name)
+        # A valve that the page has is not drawn again: most moves of a slider leave its shape alone.
+        if pictures is not None and self._sent.get(name) != shape:
+            self._sent[name] = shape
             answer["valve"] = {
                 key: write_valve(picture, tried.turn.sizes, key=key)
                 for key, picture in zip(("whole", "near"), pictures, strict=True)

@@ -10,8 +10,6 @@ export class Stage {
     this.spaces = { head: [], crank: [], outer: [], middle: [] };
     this.said = {};
     this.findSpaces();
-    this.foundValve = this.parts.valve?.[0].innerHTML;
-    this.changed = false;
   }
 
   findSpaces() {
@@ -19,11 +17,11 @@ export class Stage {
     this.said = {};
   }
 
-  // The valve as it is tried, or as it was found.
+  // The valve as it is tried: the bench sends it whenever its shape is another.
   showValve(markup) {
-    if (!this.parts.valve || (!markup && !this.changed)) return;
-    this.parts.valve[0].innerHTML = markup || this.foundValve;
-    this.changed = Boolean(markup);
+    if (!this.parts.valve || !markup || markup === this.valve) return;
+    this.valve = markup;
+    this.parts.valve[0].innerHTML = markup;
     this.findSpaces();
   }
 
