@@ -14,8 +14,8 @@ _CENTRE = WIDTH / 2
 _HALF = 45.0
 _FACE, _VALVE, _CAVITY, _WALL = 8.0, 10.0, 6.0, 4.0
 #: Where the valve's lower side stands above the face.
-_LIFT = 12.5
-_TALLEST = 22.0
+_LIFT = 11.0
+_TALLEST = 15.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -233,8 +233,8 @@ def _mark_words(marker: Marker, p: _Places, *, outside: bool) -> list[Shape]:
 def _name_ends(marker: Marker) -> list[Shape]:
     y = _LIFT
     return [
-        Text((1.0, y), "← head", 3.0, "start"),
-        Text((WIDTH - 1.0, y), "crank →", 3.0, "end"),
+        Text((0.5, y), "← head", 2.7, "start"),
+        Text((WIDTH - 0.5, y), "crank →", 2.7, "end"),
         place_words(
             "the face seen from above, the valve over it dashed", (_CENTRE, -_FACE - 3.5 - 3.2 * ROW), size=3.0
         ),
