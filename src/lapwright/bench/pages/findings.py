@@ -33,6 +33,7 @@ from lapwright.papers.measure_terms import name_key
 
 if TYPE_CHECKING:
     from lapwright.cures import Cure
+    from lapwright.findings import Finding
 
 #: Width of a picture [mm of paper].
 _WIDTH = 116.0
@@ -101,7 +102,7 @@ def _tell_finding(visit: Visit, checked: Checked, titles: dict[str, str]) -> dic
         "picture": None if drawing is None else show_picture(drawing),
         "instead_of": titles.get(root, "") if finding.instead_of else "",
         "doubt": f"{finding.doubt:.2g}" if finding.doubt else "",
-        "doubt_from": _name_path(visit, finding.cylinder, finding.doubt_mostly_from),
+        "doubt_from": _name_doubt(visit, finding),
         "rests_on": [_name_path(visit, finding.cylinder, key) for key in finding.rests_on],
         "effects": [effect.replace("-", " ") for effect in finding.effects],
         "part_path": find_part(visit, finding) if finding.part else "",
@@ -156,6 +157,12 @@ def _is_chosen(choices: dict[str, Choice], cylinder: str, code: str) -> bool:
 
 def _is_known(visit: Visit, choice: Choice) -> bool:
     return any((cure.cylinder, cure.code) == (choice.cylinder, choice.code) for cure in visit.cures)
+
+
+def _name_doubt(visit: Visit, finding: Finding) -> tuple[str, str]:
+    """What the doubt mostly comes from, as the bench calls it, and its path in the record."""
+    name, path = _name_path(visit, finding.cylinder, finding.doubt_mostly_from)
+    return (name if finding.doubt_words == finding.doubt_mostly_from else finding.doubt_words), path
 
 
 def _name_path(visit: Visit, cylinder: str, key: str) -> tuple[str, str]:
