@@ -114,9 +114,9 @@ def draw_eccentric_rod(plan: Plan) -> list[Shape]:
     shapes: list[Shape] = []
     for side in (1, -1):
         y = side * (outer + 0.15 * m)
-        lug = box((length - 0.6 * m, min(y, y - side * m)), (length + 0.6 * m, max(y, y - side * m)))
+        lug = box((length - 0.6 * m, min(y, y - side * 0.75 * m)), (length + 0.6 * m, max(y, y - side * 0.75 * m)))
         shapes += solid(lug, layer="thin")
-    shapes += solid(taper((0.0, 0.0), (length - outer + 0.3 * m, 0.0), radii=(0.42 * m, 0.55 * m)))
+    shapes += solid(taper((0.0, 0.0), (length - outer - 0.05 * m, 0.0), radii=(0.42 * m, 0.55 * m)))
     shapes += [
         Line((*circle(centre, outer), (length + outer, 0.0), (length + inner, 0.0), *reversed(circle(centre, inner))),
              "paper", closed=True),

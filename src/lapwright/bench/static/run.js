@@ -4,7 +4,7 @@ import { fetchSheets, keepAddress, keepFresh, sendForm } from "./fetching.js";
 const form = document.getElementById("stand");
 const place = document.getElementById("turn");
 const ask = place ? keepFresh(place, settle) : null;
-//: Of the first run: in what unit the slider writes, and how far it reaches.
+// The unit in which the slider writes: the one that was used last.
 let unit = "";
 
 function list() {
@@ -24,7 +24,7 @@ function settle() {
   for (const caution of document.querySelectorAll(".caution[data-fluid]")) {
     caution.hidden = caution.dataset.fluid !== turned.fluid;
   }
-  if (!unit) reach(turned);
+  if (unit !== turned.unit) reach(turned);
   const typed = document.activeElement;
   for (const slider of form.querySelectorAll("input[type=range]")) {
     if (slider !== typed) slider.value = turned[slider.dataset.for];

@@ -46,7 +46,7 @@ export class Dial {
       }
       if (found) this.#marks(found, end, "dial-found");
       this.#marks(turn, end, "dial-event", true);
-      const [x, y] = this.place(turn.sent.dead[end] ?? (end === "head" ? 0 : 180), 56);
+      const [x, y] = this.place(turn.sent.dead[end] ?? (end === "head" ? 0 : 180), 34);
       make("circle", { class: "dial-dead", cx: x, cy: y, r: 2.5 }, this.arcs);
     }
   }

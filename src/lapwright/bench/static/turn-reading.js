@@ -70,9 +70,10 @@ export class Reading {
 
   #beside(value, was, unit, places = 2) {
     if (value === null || value === undefined) return this.words.state_unknown;
-    const text = `${show(value, places)} ${unit}`;
-    const before = was === null || was === undefined ? text : `${show(was, places)} ${unit}`;
-    return before === text ? text : `${text} (${this.words.was} ${show(was, places)})`;
+    // A figure and its unit stay on one line; what it was may go on the next.
+    const text = `${show(value, places)}\u00a0${unit}`;
+    const isSame = was === null || was === undefined || show(was, places) === show(value, places);
+    return isSame ? text : `${text} (${this.words.was}\u00a0${show(was, places)})`;
   }
 
   #jumps(end, turn, found, jump) {
