@@ -146,11 +146,6 @@ def test_an_engine_comes_back_from_its_archive_with_log_and_photographs(client: 
     names = zipfile.ZipFile(io.BytesIO(archive.content)).namelist()
     inside = [name.partition("/")[0] for name in sorted(names)]
     assert inside == ["README.txt", "log.json", "photographs", "record.toml"]
-        "README.txt",
-        "log.json",
-        "photographs",
-        "record.toml",
-    ]
     back = client.post("/bring-in", files={"file": ("tern.zip", archive.content)})
     assert (back.status_code, back.headers["location"]) == (303, "/engine/tern-2/measure")
     log = client.get("/engine/tern-2/log").text
