@@ -27,6 +27,11 @@ def test_the_run_follows_slider_fields_and_fluid(page: Page, bench: Bench) -> No
     expect(title).to_have_text("Run on air at 1.98 bar, 300 rpm")
     page.get_by_role("textbox", name="Pressure at the chest").fill("30 psi")
     expect(title).to_have_text("Run on air at 30 psi, 300 rpm")
+    # The slider goes on in the unit that was used last.
+    expect(slider).to_have_value("30")
+    slider.focus()
+    page.keyboard.press("ArrowRight")
+    expect(title).to_have_text("Run on air at 30.2 psi, 300 rpm")
     page.get_by_role("radio", name="the load").check()
     page.get_by_role("textbox", name="Load", exact=True).fill("500 mN m")
     expect(title).to_contain_text("settles at")
@@ -37,7 +42,7 @@ def test_the_run_follows_slider_fields_and_fluid(page: Page, bench: Bench) -> No
     # The address keeps what was asked.
     expect(page).to_have_url(re.compile("fluid=steam"))
     page.reload()
-    expect(title).to_contain_text("Run on steam at 30 psi, settles at")
+    expect(title).to_contain_text("Run on steam at 30.2 psi, settles at")
 
 
 def test_what_cannot_be_read_is_told_beside_the_run_before(page: Page, bench: Bench) -> None:
