@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import html
 import re
+from pathlib import Path
 from typing import Any
 
 import pytest
 from starlette.testclient import TestClient
 
+from lapwright.bench.app import build_app
 from lapwright.job.log_desk import LogDesk
-from lapwright.job.workshop import Workshop
+from lapwright.job.workshop import Workshop, open_workshop
 from lapwright.logbook import Entry
+from tests.web.conftest import HERE
 from tests.web.pictures import draw_photograph
 
 SCRIPT = {"accept": "application/json"}
@@ -209,6 +212,12 @@ def test_an_entry_is_changed_and_its_photographs_taken_off(client: TestClient, w
     )
     # The field was left empty, so the day stays.
     assert changed.when == entry.when
+    written = add(client, text="Now.")
+    now = entry_of(workshop, written)
+    shown = f"{now.when:%Y-%m-%dT%H:%M}"
+    assert f'value="{shown}"' in client.get(f"{LOG}/{written}").text
+    client.post(f"{LOG}/{written}", data={"kind": "note", "text": "Later.", "seen": 1, "when": shown})
+    assert entry_of(workshop, written).when == now.when
     told = client.post(
         f"{LOG}/{entry.id}", data={"kind": "done", "text": "", "seen": 2, "spent": "long"}, headers=SCRIPT
     )
@@ -342,3 +351,20 @@ def test_an_entry_of_an_engine_whose_record_is_gone_still_shows(client: TestClie
     assert page.status_code == 200
     assert "Before it went." in page.text
     assert client.get(LOG).status_code == 404
+
+
+def test_a_workshop_without_room_for_a_log_is_still_looked_at(folder: Path) -> None:
+    # What stands in its place cannot be a log book, and the one who tests may write everywhere else.
+    (folder / "logbook.sqlite").mkdir()
+    opened = open_workshop(folder)
+    headers = {"origin": HERE, "accept": "text/html"}
+    with TestClient(build_app(opened), base_url=HERE, headers=headers, client=("127.0.0.1", 50_000)) as bare:
+        for address in (LOG, "/log", "/engine/tern/before-after", "/engine/tern/dossier.pdf"):
+            assert bare.get(address).status_code == 200, address
+        page = bare.get(LOG).text
+        assert "Nothing can be written into the log:" in read(page)
+        assert "<textarea" not in page
+        answer = bare.post(LOG, data=FIELDS)
+        assert answer.status_code == 507
+        assert "Valve face scored." not in read(bare.get(LOG).text)
+    opened.close()

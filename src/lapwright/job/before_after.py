@@ -11,6 +11,7 @@ from lapwright.cycle.comparing import Ground, Showing, show_running, tell_gain
 from lapwright.cycle.plant_setup import prepare_plant
 from lapwright.engine.assume import assume_missing
 from lapwright.errors import CannotRun, FlawedRecord
+from lapwright.job.log_tally import find_log
 from lapwright.job.run_notes import list_cautions
 from lapwright.job.size_places import name_place
 from lapwright.job.visit import Visit, examine_opened
@@ -83,7 +84,8 @@ def compare_then_and_now(workshop: Workshop, engine: str) -> BeforeAfter:
     ------
     NotThere
     """
-    now, kept = workshop.open_engine(engine), workshop.list_revisions(engine, _ALL)
+    now, log = workshop.open_engine(engine), find_log(workshop)
+    kept = () if log is None else log.list_revisions(engine, _ALL)
     if not kept:
         return BeforeAfter(since=None)
     first = kept[-1]

@@ -10,7 +10,7 @@ from pathlib import Path
 from lapwright.engine.engine import Engine
 from lapwright.errors import CannotSave, NotAPhotograph, NotThere
 from lapwright.job.log_draft import show_spent
-from lapwright.job.log_tally import Tally, add_up_log
+from lapwright.job.log_tally import Tally, add_up_log, find_log
 from lapwright.job.papers import CAUTIONS
 from lapwright.job.shelf_drawing import draw_for_shelf
 from lapwright.job.size_places import name_place
@@ -83,7 +83,7 @@ def gather_dossier(workshop: Workshop, engine: str, *, now: datetime) -> Dossier
         notes=read_written(record.text).get("engine.notes", ""),
         picture=None if known is None or not record.is_sound else _draw(known),
         open_jobs=tuple((f"{job.when:%Y-%m-%d}", _first_line(job)) for job in tally.open_jobs),
-        chapters=tuple(_list_chapters(tally, workshop.log)),
+        chapters=tuple(_list_chapters(tally, find_log(workshop))),
         parts_used=tuple((f"{entry.when:%Y-%m-%d}", "; ".join(entry.parts_used)) for entry in tally.with_parts),
         spent=tally.spent,
         sizes=_list_sizes(record),
@@ -115,14 +115,14 @@ def _list_sizes(record: OpenedRecord) -> tuple[SizeTable, ...]:
     return tuple(SizeTable(title, tuple(rows)) for title, rows in tables.items())
 
 
-def _list_chapters(tally: Tally, log: LogBook) -> Iterable[Chapter]:
+def _list_chapters(tally: Tally, log: LogBook | None) -> Iterable[Chapter]:
     for kind, title in _CHAPTERS.items():
         entries = tuple(_tell_entry(entry, log) for entry in tally.entries if entry.kind == kind)
         if entries:
             yield Chapter(title, entries)
 
 
-def _tell_entry(entry: Entry, log: LogBook) -> DossierEntry:
+def _tell_entry(entry: Entry, log: LogBook | None) -> DossierEntry:
     return DossierEntry(
         day=f"{entry.when:%Y-%m-%d}",
         hour=f"{entry.when:%H:%M}",
@@ -131,7 +131,7 @@ def _tell_entry(entry: Entry, log: LogBook) -> DossierEntry:
         parts_used=entry.parts_used,
         spent="" if entry.minutes is None else show_spent(entry.minutes),
         job=entry.job,
-        photographs=tuple(_list_photographs(entry, log)),
+        photographs=() if log is None else tuple(_list_photographs(entry, log)),
     )
 
 

@@ -88,6 +88,9 @@ class LogDesk:
         LogChanged: it has another by now
         BadInput, TooLarge, CannotSave
         """
+        if draft.when == entry.when.replace(second=0):
+            # A form shows no seconds: the time was not touched.
+            draft = replace(draft, when=None)
         return self._workshop.log.change_entry(entry.id, draft, seen=seen, now=self._clock())
 
     def close_job(self, entry: Entry, *, seen: int) -> Entry:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from lapwright.errors import CannotSave
 from lapwright.job.log_draft import show_spent
 from lapwright.job.log_reading import tell_in_other_unit
 from lapwright.job.workshop import Workshop
@@ -54,11 +55,15 @@ class ShownEntry:
 
 @dataclass(frozen=True, slots=True)
 class LogSheet:
-    """A page of the log. `open_jobs` are told with its first page alone; `older` is where the next one begins."""
+    """A page of the log. `open_jobs` are told with its first page alone; `older` is where the next one begins.
 
-    entries: tuple[ShownEntry, ...]
-    open_jobs: tuple[ShownEntry, ...]
-    older: int | None
+    `why_read_only` says why nothing can be written into it, and is empty where it can.
+    """
+
+    entries: tuple[ShownEntry, ...] = ()
+    open_jobs: tuple[ShownEntry, ...] = ()
+    older: int | None = None
+    why_read_only: str = ""
 
 
 def lay_log(workshop: Workshop, engine: str | None, search: Search) -> LogSheet:
@@ -74,7 +79,10 @@ def lay_log(workshop: Workshop, engine: str | None, search: Search) -> LogSheet:
     ------
     NotThere, NotOneOf
     """
-    log = workshop.log
+    try:
+        log = workshop.log
+    except CannotSave as error:
+        return LogSheet(why_read_only=error.message)
     found = log.find_entries(
         engine=engine,
         words=search.words,
@@ -90,6 +98,7 @@ def lay_log(workshop: Workshop, engine: str | None, search: Search) -> LogSheet:
         tuple(show_entries(page, names)),
         tuple(show_entries(jobs, names)),
         page[-1].id if len(found) > PAGE else None,
+        log.why_read_only,
     )
 
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
+from lapwright.errors import CannotSave
 from lapwright.job.log_draft import show_spent
 from lapwright.job.workshop import Workshop
-from lapwright.logbook import Entry, Photograph
+from lapwright.logbook import Entry, LogBook, Photograph
 
 #: More entries than any engine gets in a lifetime.
 _ALL = 100_000
@@ -40,6 +41,19 @@ class Tally:
         return tuple(entry for entry in self.entries if entry.job == "open")
 
 
+def find_log(workshop: Workshop) -> LogBook | None:
+    """Return the log book of a workshop; None where there is none and none can be begun, as on a read-only disk.
+
+    Parameters
+    ----------
+    workshop: whose log
+    """
+    try:
+        return workshop.log
+    except CannotSave:
+        return None
+
+
 def add_up_log(workshop: Workshop, engine: str) -> Tally:
     """Add up the log of an engine.
 
@@ -48,7 +62,8 @@ def add_up_log(workshop: Workshop, engine: str) -> Tally:
     workshop: whose log
     engine: its id
     """
-    entries = workshop.log.find_entries(engine=engine, limit=_ALL)[::-1]
+    log = find_log(workshop)
+    entries = () if log is None else log.find_entries(engine=engine, limit=_ALL)[::-1]
     minutes = [entry.minutes for entry in entries if entry.minutes is not None]
     return Tally(entries, show_spent(sum(minutes)) if minutes else "")
 
