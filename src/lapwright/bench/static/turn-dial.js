@@ -16,11 +16,13 @@ export class Dial {
     this.hand = make("g", { class: "dial-hand" }, this.svg);
     make("line", { x1: MIDDLE, y1: MIDDLE, x2: MIDDLE - 108, y2: MIDDLE }, this.hand);
     make("circle", { cx: MIDDLE - 50, cy: MIDDLE, r: 11 }, this.hand);
-    for (const { name, lead } of others) {
+    this.letters = others.map(({ name, lead }) => {
       const [x, y] = this.place(lead, 40);
       make("circle", { class: "dial-other", cx: x, cy: y, r: 9 }, this.hand);
-      make("text", { class: "dial-letter", x, y: y + 4 }, this.hand).textContent = name.slice(0, 2);
-    }
+      const letter = make("text", { class: "dial-letter", x, y: y + 4 }, this.hand);
+      letter.textContent = name.slice(0, 2);
+      return { letter, x, y };
+    });
     make("circle", { cx: MIDDLE, cy: MIDDLE, r: 6 }, this.svg).classList.add("dial-hub");
     box.append(this.svg);
     this.#listen();
@@ -66,6 +68,10 @@ export class Dial {
   show(angle) {
     const turned = this.up * angle;
     this.hand.setAttribute("transform", `rotate(${turned.toFixed(3)} ${MIDDLE} ${MIDDLE})`);
+    // The other cranks go round with the hand; their letters stay upright.
+    for (const { letter, x, y } of this.letters) {
+      letter.setAttribute("transform", `rotate(${(-turned).toFixed(3)} ${x.toFixed(2)} ${y.toFixed(2)})`);
+    }
     const whole = Math.round(angle) % 360;
     if (whole !== this.told) {
       this.told = whole;
