@@ -101,7 +101,8 @@ def _closed_by_hand() -> Iterator[None]:
 def _listen(host: str, port: int | None) -> socket.socket:
     places = range(FIRST_PORT, FIRST_PORT + _TRIED) if port is None else (port,)
     for place in places:
-        listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+        # Named as TCP, or the server would not know to send every piece at once, and each answer came 40 ms late.
+        listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
         if os.name == "posix":
             # Elsewhere this would take the place away from who has it.
             listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
