@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from importlib import import_module
 from typing import TYPE_CHECKING
 
@@ -19,21 +20,33 @@ from lapwright.errors import LapwrightError
 if TYPE_CHECKING:
     from lapwright.job.workshop import Workshop
 
-#: Each names a module of `bench.pages` that holds its ROUTES.
+#: Each names a module of `bench.pages` that holds its ROUTES; those that stand on much come last.
 PAGES = (
     "shelf",
     "join",
-    "measure",
-    "tables",
-    "papers",
     "log",
     "log_photographs",
-    "before_after",
+    "measure",
     "findings",
     "cure",
     "run",
     "turn",
+    "tables",
+    "papers",
+    "before_after",
 )
+
+
+class _Routes(list[BaseRoute]):
+    """The routes of the bench. A page is loaded once an address is not among those before it.
+
+    So the shelf is there long before everything is that its engines may be asked.
+    """
+
+    def __iter__(self) -> Iterator[BaseRoute]:
+        yield from super().__iter__()
+        for page in PAGES:
+            yield from import_module(f"lapwright.bench.pages.{page}").ROUTES
 
 
 def build_app(workshop: Workshop, *, access: Access | None = None) -> Starlette:
@@ -46,16 +59,12 @@ def build_app(workshop: Workshop, *, access: Access | None = None) -> Starlette:
     """
     access = access or Access()
     app = Starlette(
-        routes=[*_list_routes(), *_list_mounts()],
         middleware=[Middleware(Guard, access=access)],
         exception_handlers={LapwrightError: answer_refusal, HTTPException: answer_unknown},
     )
+    app.router.routes = _Routes(_list_mounts())
     app.state.workshop, app.state.access = workshop, access
     return app
-
-
-def _list_routes() -> list[BaseRoute]:
-    return [route for page in PAGES for route in import_module(f"lapwright.bench.pages.{page}").ROUTES]
 
 
 def _list_mounts() -> list[BaseRoute]:

@@ -7,7 +7,6 @@ import os
 from pathlib import Path
 
 from lapwright.errors import CannotSave
-from lapwright.job.run_papers import gather_runs
 from lapwright.job.visit import Visit
 from lapwright.papers.card import write_card
 from lapwright.papers.matter import CardMatter, Section
@@ -63,6 +62,9 @@ def gather_matter(visit: Visit, *, date: str) -> CardMatter:
     visit: the engine with its answers
     date: as it shall be printed, year-month-day
     """
+    # The running engine is heavy, and the bench opens without it.
+    from lapwright.job.run_papers import gather_runs
+
     runs, no_run = gather_runs(visit)
     not_known = [(f"Cylinder {gap.cylinder}, {gap.words}", gap.because) for gap in visit.gaps]
     if runs is None:
