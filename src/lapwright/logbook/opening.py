@@ -42,7 +42,7 @@ def open_logbook(folder: Path, *, now: datetime) -> LogBook:
     try:
         return LogBook(folder, _open_for_writing(folder, now=now))
     except CannotSave as refusal:
-        if not path.exists() or not _can_be_read(folder):
+        if not path.is_file() or not _can_be_read(folder):
             raise
         return LogBook(folder, refusal)
 
