@@ -131,6 +131,7 @@ def test_turned_the_other_way_the_crank_stands_and_events_change_their_names(pag
     dial.focus()
     page.keyboard.press("Home")
     page.keyboard.press("PageUp")
+    expect(page.locator('[data-read="angle"]')).to_have_text("10.0 deg")
     stood = place_of(page, "piston"), place_of(page, "valve")
     page.locator(".turn-way").click()
     expect(page.locator(".turn-way-said")).to_contain_text("turning anticlockwise")

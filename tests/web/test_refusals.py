@@ -211,7 +211,7 @@ def test_a_folder_in_which_nothing_can_be_written() -> None:
         with TestClient(
             build_app(workshop), base_url="http://127.0.0.1", headers=headers, client=("127.0.0.1", 1)
         ) as client:
-            for path in ("/", "/engine/tern/measure", "/engine/tern/turn", "/engine/tern/papers", "/tables"):
+            for path in ("/", "/tables", *(f"/engine/tern/{page}" for page in ("measure", "turn", "papers", "log"))):
                 assert client.get(path).status_code == 200, path
             refused = [
                 client.get("/engine/tern/log"),

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import ctypes
 import io
-import os
+import re
+import struct
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -14,6 +16,8 @@ from PIL import Image
 
 from lapwright.logbook import EntryDraft, LogBook, Reading, open_logbook
 
+#: CAP_DAC_OVERRIDE and CAP_DAC_READ_SEARCH of capabilities(7).
+_PAST_PERMISSIONS = 1 << 1 | 1 << 2
 NOW = datetime(2026, 3, 7, 14, 5, 9)
 RUN = EntryDraft(
     "tern",
@@ -60,12 +64,32 @@ def write_protected(files: dict[str, bytes]) -> Iterator[Path]:
         inside = [folder, *folder.rglob("*")]
         for path in inside:
             path.chmod(0o555 if path.is_dir() else 0o444)
-        user = os.geteuid()
         try:
-            if user == 0:
-                os.seteuid(65534)
-            yield folder
+            with bound_by_permissions():
+                yield folder
         finally:
-            os.seteuid(user)
             for path in inside:
                 path.chmod(0o755)
+
+
+@contextmanager
+def bound_by_permissions() -> Iterator[None]:
+    """Let this thread, and those it begins, do no more than a file's permissions allow, also as root.
+
+    The user stays the same, so that all that only this user can read, the interpreter's own modules perhaps, still is.
+    """
+    status = dict(re.findall(r"Cap(\w+):\s*(\w+)", Path("/proc/thread-self/status").read_text(encoding="ascii")))
+    effective, *others = (int(status[name], 16) for name in ("Eff", "Prm", "Inh"))
+    _set_capabilities(effective & ~_PAST_PERMISSIONS, *others)
+    try:
+        yield
+    finally:
+        _set_capabilities(effective, *others)
+
+
+def _set_capabilities(*sets: int) -> None:
+    """Call capset(2): a header of version 3, then effective, permitted and inheritable in two halves."""
+    halves = [each >> shift & 0xFFFFFFFF for shift in (0, 32) for each in sets]
+    libc = ctypes.CDLL(None, use_errno=True)
+    if libc.capset(struct.pack("Ii", 0x20080522, 0), struct.pack("6I", *halves)):
+        raise OSError(ctypes.get_errno(), "capset")
