@@ -1,3 +1,5 @@
+import { refill } from "./focus.js";
+
 // Parts of a page that the bench works out apart: asked for one at a time, the newest question last.
 async function fetchPart(address) {
   const answer = await fetch(address, { headers: { accept: "application/json, */*;q=0.5" } });
@@ -35,7 +37,7 @@ export function keepFresh(place, shown = () => {}) {
       wanted = null;
       place.setAttribute("aria-busy", "true");
       try {
-        place.innerHTML = await fetchPart(address);
+        refill(place, await fetchPart(address));
         place.classList.remove("stale");
         sayTitle(place);
         shown(place);
@@ -68,7 +70,10 @@ export function fetchSheets() {
 }
 
 function goToMark() {
-  if (location.hash) document.getElementById(decodeURIComponent(location.hash.slice(1)))?.scrollIntoView();
+  const mark = location.hash && document.getElementById(decodeURIComponent(location.hash.slice(1)));
+  if (!mark) return;
+  mark.scrollIntoView();
+  mark.focus({ preventScroll: true });
 }
 
 // Sends a form without leaving the page: what was written stays where it is until it is kept.

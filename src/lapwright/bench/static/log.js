@@ -1,5 +1,7 @@
 // The log: what is typed is kept until it is written, readings are read back, photographs shown before they go,
 // and the list follows the search. Without this file every form works by itself.
+import { remember } from "./focus.js";
+
 const words = JSON.parse(document.querySelector("#log-words").textContent);
 const form = document.querySelector("#log-form");
 
@@ -70,6 +72,7 @@ class Draft {
     const afresh = make("button", words.draftDrop, { type: "button" });
     afresh.addEventListener("click", () => {
       this.drop();
+      remember();
       location.assign(location.pathname);
     });
     this.note.replaceChildren(`${words.draftKept} ${count ? words.draftPhotographs : ""} `, afresh);

@@ -1,4 +1,5 @@
 // Saves fields one after the other, notices what others change in the file, and lets nobody overwrite anybody unseen.
+import { refill, remember } from "./focus.js";
 import { Reader } from "./measure-reader.js";
 
 const EVERY = 2000;
@@ -141,6 +142,7 @@ export class Saver {
     }
     const fresh = new DOMParser().parseFromString(text, "text/html");
     if (listKeys(fresh) !== listKeys(document)) {
+      remember();
       location.reload();
       return;
     }
@@ -149,7 +151,7 @@ export class Saver {
     for (const entry of this.entries()) changed += this.takeOver(entry, fresh.getElementById(entry.id), why) ? 1 : 0;
     swap(fresh, "#problems", "#next", ".steps-bar", ".head-engine");
     for (const gaps of document.querySelectorAll("[data-gaps]")) {
-      gaps.innerHTML = fresh.querySelector(`[data-gaps="${gaps.dataset.gaps}"]`)?.innerHTML ?? "";
+      refill(gaps, fresh.querySelector(`[data-gaps="${gaps.dataset.gaps}"]`)?.innerHTML ?? "");
     }
     for (const summary of document.querySelectorAll(".part > summary")) {
       summary.innerHTML = fresh.getElementById(summary.parentElement.id)?.querySelector("summary").innerHTML ?? summary.innerHTML;
@@ -287,6 +289,6 @@ function listKeys(root) {
 function swap(fresh, ...places) {
   for (const place of places) {
     const mine = document.querySelector(place), other = fresh.querySelector(place);
-    if (mine && other && mine.innerHTML !== other.innerHTML) mine.innerHTML = other.innerHTML;
+    if (mine && other) refill(mine, other.innerHTML);
   }
 }

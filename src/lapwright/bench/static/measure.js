@@ -59,7 +59,8 @@ function openNamedPart() {
   else if (part?.tagName === "DETAILS") part.open = true;
 }
 window.addEventListener("hashchange", openNamedPart);
-openNamedPart();
+// Where the page is loaded, the browser itself goes to what the address names, and would take the focus away again.
+window.addEventListener("load", () => requestAnimationFrame(openNamedPart));
 
 if (!readOnly) {
   page.addEventListener("input", (event) => saver.typed(event.target));

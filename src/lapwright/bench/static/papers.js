@@ -19,6 +19,10 @@ function show() {
   const missing = frame.contentDocument.body.hasAttribute("data-missing");
   acts.hidden = missing;
   print.hidden = missing;
+  // No style knows that a frame has the focus; who comes to it by key is to see where they are.
+  for (const event of ["focus", "blur"]) {
+    frame.contentWindow.addEventListener(event, () => frame.classList.toggle("has-focus", event === "focus"));
+  }
 }
 
 function printPaper() {

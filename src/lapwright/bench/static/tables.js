@@ -101,7 +101,10 @@ place.addEventListener("click", (event) => {
   ask();
 });
 
-document.querySelector(".forget").addEventListener("click", () => write([]));
+document.querySelector(".forget").addEventListener("click", () => {
+  write([]);
+  form.querySelector(".ask input")?.focus();
+});
 
 // On a narrow page the answer comes before what need not be said.
 if (matchMedia("(max-width: 40rem)").matches) {

@@ -12,7 +12,11 @@ export class Knobs {
     this.said = section.querySelector(".turn-said");
     this.reset = section.querySelector(".turn-reset");
     for (const box of section.querySelectorAll(".turn-knob")) this.#listen(box);
-    this.reset.addEventListener("click", () => this.clear());
+    this.reset.addEventListener("click", () => {
+      this.clear();
+      // Pressed by key, it would take the focus with it as it goes.
+      this.knobs[this.touched]?.slide.focus({ preventScroll: true });
+    });
   }
 
   get isChanged() {
