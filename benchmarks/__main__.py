@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from benchmarks import cycle, events, start, sweep, turning
+from benchmarks import cycle, events, pages, start, sweep, turning
 
 
 def main() -> None:
     """Print every ratio with its limit, and last which are over."""
     over = []
-    for part in (events, cycle, start, sweep, turning):
+    for part in (events, cycle, start, sweep, turning, pages):
         for ratio in part.measure():
             print(ratio, flush=True)
             if ratio.is_over:

@@ -2,20 +2,15 @@
 
 from __future__ import annotations
 
-import re
 import shutil
-import signal
-import subprocess
-import sys
 import tempfile
 from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 from statistics import median
 
+from benchmarks.bench_process import lay_out_demo, open_bench
 from benchmarks.ratio import Ratio
 
-EXAMPLES = Path(__file__).parents[1] / "examples"
 CHROMIUM = shutil.which("chromium")
 KEYS = ("valve.length", "valve_drive.eccentric_angle", "supply_pressure")
 #: In turn, so that a busy machine is busy for both: an echo, then a slider's move until the openings are drawn anew.
@@ -92,7 +87,11 @@ def measure() -> Iterator[Ratio]:
         return
     from playwright.sync_api import sync_playwright
 
-    with open_bench() as address, sync_playwright() as playwright:
+    with (
+        tempfile.TemporaryDirectory() as folder,
+        open_bench(lay_out_demo(Path(folder))) as address,
+        sync_playwright() as playwright,
+    ):
         browser = playwright.chromium.launch(
             executable_path=CHROMIUM, args=["--headless", "--no-sandbox", "--disable-gpu"]
         )
@@ -109,21 +108,6 @@ def measure() -> Iterator[Ratio]:
         )
         yield Ratio("frames of the running section (60 a second: 16.7)", 1000 / page.evaluate(RUN), 1000 / 55, " ms")
         browser.close()
-
-
-@contextmanager
-def open_bench() -> Iterator[str]:
-    """The program itself on a copy of the demo workshop."""
-    with tempfile.TemporaryDirectory() as folder:
-        for record in EXAMPLES.glob("*.toml"):
-            shutil.copy(record, folder)
-        command = [sys.executable, "-m", "lapwright", "bench", folder, "--port", "0", "--no-browser"]
-        with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as process:
-            assert process.stdout is not None
-            found = re.search(r"http://127\.0\.0\.1:\d+", process.stdout.readline())
-            assert found
-            yield found[0]
-            process.send_signal(signal.SIGINT)
 
 
 if __name__ == "__main__":
