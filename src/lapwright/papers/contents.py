@@ -11,6 +11,7 @@ from lapwright.findings.finding import Finding, put_worst_first
 from lapwright.papers.blocks import Block, Cautions, Heading, Paragraph, Points, Remark, Steps, Table
 from lapwright.papers.lettering import NOT_KNOWN, clean_text, join_words, show_angle, show_length, show_number
 from lapwright.papers.matter import CardMatter, RecordProblem, Section
+from lapwright.papers.measure_terms import call_size
 from lapwright.papers.parts_block import lay_finish, lay_parts, lay_shopping, list_part_sources
 from lapwright.papers.run_block import lay_runs
 from lapwright.papers.sheets import lay_cylinder
@@ -96,12 +97,17 @@ def _remark(finding: Finding, *, many: bool) -> Remark:
         return Remark("OR INSTEAD", where + finding.title, (("Check", _sentence(finding.check_next)),))
     if finding.doubt:
         unit = "°" if finding.unit == "deg" else f" {finding.unit}"
-        lines.append(("Doubt", f"± {finding.doubt:.2g}{unit}, mostly from {finding.doubt_words}"))
+        lines.append(("Doubt", f"± {finding.doubt:.2g}{unit}, mostly from {_name_doubt(finding)}"))
     lines.append(("Effect", _sentence(finding.effect)))
     if finding.cost:
         lines.append(("In a run", _sentence(finding.cost)))
     lines.append(("Check", _sentence(finding.check_next)))
     return Remark(MARKS[finding.severity], where + finding.title, tuple(lines))
+
+
+def _name_doubt(finding: Finding) -> str:
+    key, words = finding.doubt_mostly_from, finding.doubt_words
+    return call_size(key) if words == key else words
 
 
 def _sentence(words: str) -> str:
@@ -227,7 +233,7 @@ def lay_grounds(matter: CardMatter, *, told: Collection[str] = ()) -> Iterator[B
     told: the cautions that stand above already
     """
     taken = (*matter.assumed, *(matter.runs.before.run.assumed if matter.runs else ()))
-    assumed = dict.fromkeys(f"{each.key} = {each.value}: {each.because}" for each in taken)
+    assumed = dict.fromkeys(f"{call_size(each.key)} {each.value}, {each.because}" for each in taken)
     if assumed:
         yield Heading("Assumed, not measured")
         yield Points(tuple(assumed))

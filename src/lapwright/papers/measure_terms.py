@@ -159,3 +159,19 @@ def name_key(key: str) -> str:
     name, place = split_key(key)
     term = TERMS.get(name, name.rpartition(".")[2].replace("_", " "))
     return term if place is None else f"{term} {place + 1}"
+
+
+def call_size(key: str) -> str:
+    """Return what a size is called on paper, by the key that an answer gives it: that of a cylinder has no number.
+
+    Parameters
+    ----------
+    key: a record path; within a cylinder from there on
+
+    Example:
+    >>> call_size("port_face.steam_port"), call_size("running.ring_gap"), call_size("finish.temperature")
+    ('steam port', 'ring gap', 'finish: temperature')
+    """
+    known = (path for path in (key, f"cylinder.{key}", f"engine.{key}") if split_key(path)[0] in TERMS)
+    term = name_key(next(known, key))
+    return f"finish: {term}" if key.startswith("finish.") else term

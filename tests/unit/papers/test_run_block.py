@@ -61,7 +61,7 @@ def test_what_was_taken_is_said_there_and_why_further_down() -> None:
     assert "Turns over at 0.3 bar instead of 0.8." in told
     assert "Taken, since not given: ring gap 4 µm and clearance head 8 %." in told
     points = [line for block in list_blocks(matter, width=178.0) if isinstance(block, Points) for line in block.lines]
-    assert "running.ring_gap = 4 µm: not given" in points
+    assert "ring gap 4 µm, not given" in points
 
 
 def test_an_engine_that_does_not_turn_over_is_not_said_to_use_air() -> None:
