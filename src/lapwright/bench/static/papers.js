@@ -26,8 +26,10 @@ function show() {
 }
 
 function printPaper() {
+  const held = document.activeElement;
   frame.contentWindow.focus();
   frame.contentWindow.print();
+  held.focus();
 }
 
 async function save(link) {

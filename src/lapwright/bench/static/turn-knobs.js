@@ -15,7 +15,7 @@ export class Knobs {
     this.reset.addEventListener("click", () => {
       this.clear();
       // Pressed by key, it would take the focus with it as it goes.
-      this.knobs[this.touched]?.slide.focus({ preventScroll: true });
+      this.knobs[this.touched]?.slide.focus();
     });
   }
 
