@@ -9,6 +9,19 @@ from playwright.sync_api import Page, Request
 from tests.browser.conftest import Bench
 from tests.web.pictures import draw_photograph
 
+#: A target is as high and as wide as that [px].
+TOUCH = 44
+_SMALL = """(touch) => {
+  const targets = "button, .button, summary, select, textarea, input:not([type=hidden])"
+    + ", nav a, header a, .links a, .entry-engine, [role=slider]";
+  for (const each of document.querySelectorAll("details")) each.open = true;
+  return [...document.querySelectorAll(targets)].filter((one) => one.checkVisibility({ visibilityProperty: true }))
+    // A tick is pressed by its words too.
+    .map((one) => [one, ["checkbox", "radio"].includes(one.type) ? one.closest("label") : one])
+    .map(([one, whole]) => [one, whole.getBoundingClientRect()])
+    .filter(([, box]) => box.width && Math.min(box.height, box.width) < touch - 0.01)
+    .map(([one, box]) => `${one.outerHTML.slice(0, 90)} ${box.width.toFixed()} by ${box.height.toFixed()}`);
+}"""
 ENGINE_PAGES = ("measure", "turn", "findings", "run", "papers", "log", "before-after")
 
 
@@ -61,3 +74,9 @@ def open_page(page: Page, address: str) -> None:
     page.remove_listener("request", begin)
     page.remove_listener("requestfinished", end)
     page.remove_listener("requestfailed", end)
+
+
+def list_small(page: Page) -> list[str]:
+    """What is to be pressed or filled in, and is too small for an oily finger; links within a sentence may be."""
+    found: list[str] = page.evaluate(_SMALL, TOUCH)
+    return found

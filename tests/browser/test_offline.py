@@ -1,18 +1,18 @@
-"""Every page at three widths: nothing leaves the machine, no script complains, nothing is cut off at the side."""
+"""Every page at three widths: nothing leaves the machine, no script complains, nothing is cut off or too small."""
 
 from __future__ import annotations
 
 from playwright.sync_api import BrowserContext, Page
 
 from tests.browser.conftest import Bench
-from tests.browser.every_page import fill_bench, open_page
+from tests.browser.every_page import fill_bench, list_small, open_page
 
 SIZES = ((1280, 800), (820, 1180), (360, 740))
 
 
-def test_no_page_asks_for_anything_outside_and_none_is_cut_off(page: Page, bench: Bench) -> None:
+def test_no_page_asks_for_anything_outside_and_all_of_it_can_be_seen_and_pressed(page: Page, bench: Bench) -> None:
     """The page itself fails the test where a script complains or a request leaves."""
-    too_wide = []
+    too_wide, small = [], {}
     for path in fill_bench(page, bench):
         page.set_viewport_size({"width": SIZES[0][0], "height": SIZES[0][1]})
         open_page(page, bench.address + path)
@@ -22,7 +22,12 @@ def test_no_page_asks_for_anything_outside_and_none_is_cut_off(page: Page, bench
             reach = page.evaluate("document.documentElement.scrollWidth")
             if reach > width:
                 too_wide.append((path, width, reach))
+            if found := list_small(page):
+                small[path, width] = found
     assert too_wide == []
+    assert small == {}
+    page.evaluate("document.querySelector('main').innerHTML = '<nav><a href=\"/\">Shelf</a></nav>'")
+    assert len(list_small(page)) == 1, "one would be noticed"
 
 
 def test_the_watch_over_requests_would_notice_one(context: BrowserContext, bench: Bench) -> None:

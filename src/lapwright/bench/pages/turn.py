@@ -114,15 +114,18 @@ class _Trial:
         self.visit = visit
         self._pictures: dict[str, tuple[EnginePicture, EnginePicture] | None] = {}
         self._sent: dict[str, Any] = {}
+        self._last: Tried | None = None
 
     def try_out(self, asked: dict[str, Any]) -> Tried:
         """Turn the engine over with what the page asks for, without the pressures: that takes no time."""
         cylinder, changes = asked.get("cylinder"), asked.get("changes")
         if not isinstance(cylinder, str) or not isinstance(changes, dict):
             raise BadInput("what was sent cannot be read", "load the page again")
-        return try_sizes(
-            self.visit, cylinder, changes=changes, backwards=asked.get("backwards") is True, with_card=False
+        is_back = asked.get("backwards") is True
+        self._last = try_sizes(
+            self.visit, cylinder, changes=changes, backwards=is_back, with_card=False, last=self._last
         )
+        return self._last
 
     def show(self, asked: dict[str, Any], tried: Tried) -> dict[str, Any]:
         """Tell the page what moves and opens."""

@@ -4,7 +4,10 @@ const FINE = 1e-4;
 const OPEN = 5e-5;
 
 function scale(values) {
-  return values ? Float64Array.from(values, (value) => value * FINE) : null;
+  if (!values) return null;
+  const scaled = new Float64Array(values.length);
+  for (let at = 0; at < values.length; at += 1) scaled[at] = values[at] * FINE;
+  return scaled;
 }
 
 export class Turn {

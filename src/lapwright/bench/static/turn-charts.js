@@ -1,10 +1,15 @@
 // Port openings over the turn, and the pressure card over the stroke: as found in grey, as tried in full, grown so far in bold.
 import { make, show, step } from "./turn-marks.js";
 
-// Tenths of a pixel are fine enough, and quicker to write than any other rounding.
+// Tenths of a pixel are fine enough, and quicker to write than any other rounding. Within a level stretch, such as a
+// port that stays shut, the points between its ends say nothing.
 function path(xs, ys) {
+  const last = xs.length - 1;
   let d = "M";
-  for (let at = 0; at < xs.length; at += 1) d += `${at ? "L" : ""}${Math.round(xs[at] * 10) / 10} ${Math.round(ys[at] * 10) / 10}`;
+  for (let at = 0; at <= last; at += 1) {
+    if (at > 0 && at < last && ys[at] === ys[at - 1] && ys[at] === ys[at + 1]) continue;
+    d += `${at ? "L" : ""}${Math.round(xs[at] * 10) / 10} ${Math.round(ys[at] * 10) / 10}`;
+  }
   return d;
 }
 

@@ -5,7 +5,6 @@ const TWINS = { steam_lap: ["valve.length", "valve.cavity"], "valve.length": ["s
 export class Knobs {
   constructor(section, onChange) {
     this.changes = {};
-    // What was answered last: there it goes back to after a refusal.
     this.accepted = {};
     this.knobs = {};
     this.onChange = onChange;
@@ -59,9 +58,13 @@ export class Knobs {
     this.onChange();
   }
 
-  // What every size is by now, in the record's own units; the field in hand is left alone.
-  show({ values, shown }, changes) {
+  // What was answered: there it goes back to after a refusal.
+  accept(changes) {
     this.accepted = changes;
+  }
+
+  // What every size is by now, in the record's own units; the field in hand is left alone.
+  show({ values, shown }) {
     for (const [key, knob] of Object.entries(this.knobs)) {
       if (!(key in values)) continue;
       if (document.activeElement !== knob.slide) knob.slide.value = values[key];

@@ -24,6 +24,7 @@ let backwards = false;
 let playing = false;
 let last = 0;
 let wanted = 0;
+let telling = 0;
 const isBack = () => now.sent.backwards;
 const phase = () => (isBack() ? -1 : 1) * data.phases[data.cylinder];
 const up = () => (data.clockwise === isBack() ? -1 : 1);
@@ -71,11 +72,17 @@ function take(answer, asked) {
     found = turn;
     asFound = true;
   }
-  knobs.show(answer, asked.changes);
+  knobs.accept(asked.changes);
   const markup = answer.valve || {};
   stages[0].showValve(markup.whole);
   stages[1]?.showValve(markup.near);
-  drawMotion();
+  drawMoving();
+  // Figures and the dial follow in the same picture on the screen; of answers that come faster than it, the last counts.
+  cancelAnimationFrame(telling);
+  telling = requestAnimationFrame(() => {
+    knobs.show(answer);
+    tellMotion();
+  });
 }
 
 function takeCard(answer) {
@@ -89,12 +96,15 @@ function takeCard(answer) {
 
 const ghost = () => (now === found ? null : found);
 
-function drawMotion() {
+function drawMoving() {
   page.classList.toggle("is-tried", now !== found);
-  dial.draw(now, ghost(), up());
   openings?.draw(now, ghost());
-  reading.fill(now, ghost(), (deg) => jumpTo(deg));
   place();
+}
+
+function tellMotion() {
+  dial.draw(now, ghost(), up());
+  reading.fill(now, ghost(), (deg) => jumpTo(deg));
 }
 
 function drawCard() {
@@ -104,7 +114,8 @@ function drawCard() {
 }
 
 function drawAll() {
-  drawMotion();
+  drawMoving();
+  tellMotion();
   drawCard();
 }
 
