@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from math import degrees, pi
 from typing import TYPE_CHECKING
@@ -11,7 +11,14 @@ from typing import TYPE_CHECKING
 from lapwright.engine.cylinder import ENDS, assemble_cylinder
 from lapwright.engine.sizes import VALVE_EDGES, Sizes
 from lapwright.errors import BadInput, CannotRun, NotOneOf, OutOfRange
-from lapwright.job.turning import Turn, choose_conditions_of, find_cylinder, turn_sizes
+from lapwright.job.turning import (
+    Turn,
+    add_card,
+    choose_conditions_of,
+    find_cylinder,
+    reverse_sizes,
+    turn_sizes,
+)
 from lapwright.job.visit import Visit
 from lapwright.motion.answers import find_laps
 from lapwright.motion.travel import RPM
@@ -72,10 +79,12 @@ class Knob:
 class Tried:
     """A turn with other sizes: the turn, and what every size that can be tried is then, in SI and as shown.
 
-    `conditions` are what it is run on for its card, or why it cannot be run.
+    `points` is at how many even angles it is told [-]; `conditions` are what it is run on for its card, or why it
+    cannot be run.
     """
 
     turn: Turn
+    points: int
     conditions: Conditions | CannotRun
     values: Mapping[str, float]
     shown: Mapping[str, str]
@@ -108,7 +117,13 @@ def _make_knob(visit: Visit, key: str, found: float, *, limits: tuple[float, flo
 
 
 def try_sizes(
-    visit: Visit, cylinder: str, *, changes: Mapping[str, str | float], backwards: bool = False, with_card: bool = True
+    visit: Visit,
+    cylinder: str,
+    *,
+    changes: Mapping[str, str | float],
+    backwards: bool = False,
+    with_card: bool = True,
+    last: Tried | None = None,
 ) -> Tried:
     """Turn a cylinder over with some sizes changed.
 
@@ -119,6 +134,7 @@ def try_sizes(
     changes: by key of `TRIED`, as a person writes them or in SI (pressure above the atmosphere); in their order
     backwards: whether it is turned against the direction for which its record gives the angles
     with_card: whether the pressures are worked out as well
+    last: what was tried before on the same engine: pressure and speed leave its motion as it is
 
     Raises
     ------
@@ -132,10 +148,19 @@ def try_sizes(
     _check_valve(sizes)
     conditions = choose_conditions_of(visit, supply=given.get("supply_pressure"), speed=given.get("speed"))
     points = _POINTS if changes else 360
-    turn = turn_sizes(visit, sizes, backwards=backwards, conditions=conditions if with_card else None, points=points)
+    turn = _turn(visit, sizes, backwards=backwards, points=points, last=last)
+    turn = add_card(visit, turn, conditions) if with_card else turn
     values = _read_values(sizes, conditions)
     shown = {key: _show(visit, key, value) for key, value in values.items()}
-    return Tried(turn=turn, conditions=conditions, values=values, shown=shown)
+    return Tried(turn=turn, points=points, conditions=conditions, values=values, shown=shown)
+
+
+def _turn(visit: Visit, sizes: Sizes, *, backwards: bool, points: int, last: Tried | None) -> Turn:
+    """Turn a cylinder over, or take it from what was tried last where the same sizes were turned the same way."""
+    turned = reverse_sizes(sizes) if backwards else sizes
+    if last is not None and (last.turn.sizes, last.turn.backwards, last.points) == (turned, backwards, points):
+        return replace(last.turn, card=None, no_card="")
+    return turn_sizes(visit, sizes, backwards=backwards, points=points)
 
 
 def _read(key: str, value: str | float) -> float:

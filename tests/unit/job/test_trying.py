@@ -8,6 +8,7 @@ import pytest
 
 from lapwright.errors import BadInput, NotOneOf
 from lapwright.job.trying import TRIED, list_knobs, try_sizes
+from lapwright.job.turning import show_turn
 from lapwright.motion.answers import describe_motion
 from tests.unit.papers.matters import NAMES, cylinder, examine_demo, visit_of
 
@@ -80,6 +81,27 @@ def test_pressure_and_speed_change_the_card_and_nothing_else() -> None:
     faster = try_sizes(visit, "A", changes={"speed": "900 rpm"}).turn.card
     assert faster is not None
     assert faster.means["head"] < found.turn.card.means["head"]
+
+
+@pytest.mark.parametrize(
+    ("changes", "backwards", "is_same"),
+    [
+        ({"valve.length": "12.2 mm", "speed": "700 rpm"}, False, True),
+        ({"valve.length": "12.2 mm", "speed": "700 rpm"}, True, False),
+        ({"valve.length": "12.3 mm"}, False, False),
+        ({}, False, False),
+    ],
+)
+def test_what_was_tried_last_is_taken_again_only_where_it_moves_alike(
+    changes: dict[str, str | float], backwards: bool, is_same: bool
+) -> None:
+    visit = examine_demo("tern")
+    last = try_sizes(visit, "A", changes={"valve.length": "12.2 mm"})
+    afresh = try_sizes(visit, "A", changes=changes, backwards=backwards)
+    tried = try_sizes(visit, "A", changes=changes, backwards=backwards, last=last)
+    assert (tried.turn.trace is last.turn.trace) == is_same
+    assert (tried.values, tried.shown, tried.points) == (afresh.values, afresh.shown, afresh.points)
+    assert show_turn(tried.turn) == show_turn(afresh.turn)
 
 
 def test_figures_come_back_in_the_unit_of_the_record() -> None:
