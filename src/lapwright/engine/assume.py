@@ -27,6 +27,8 @@ AFFECTS = {
     "port_face.bridge": (*_EVERYTHING_TIMED, *_OPENINGS, "laps_mm", "least_exhaust_way_mm"),
     "port_face.exhaust_port": (*_EVERYTHING_TIMED, *_OPENINGS, "laps_mm", "least_exhaust_way_mm"),
 }
+#: Sizes that may be anything where they were not measured: no doubt can be named for what rests on them.
+UNBOUNDED = ("valve_drive.eccentric_angle", "port_face.bridge", "port_face.exhaust_port")
 
 
 def assume_missing(sizes: Sizes) -> Sizes:
@@ -58,6 +60,16 @@ def list_assumed(sizes: Sizes) -> tuple[Assumed, ...]:
         reason = "not given: taken as single-acting, the crank end open to the air"
         told.append(Assumed("piston_rod", "none", reason, (f"cylinders.{sizes.name}.ends.crank",)))
     return tuple(told)
+
+
+def list_unbounded(sizes: Sizes) -> tuple[str, ...]:
+    """Return the sizes that were assumed and may be anything, so that what rests on them has no doubt to be told.
+
+    Example:
+    >>> list_unbounded(Sizes("A", {}, {}, {"valve_drive.eccentric_angle": "not given", "connecting_rod": "not given"}))
+    ('valve_drive.eccentric_angle',)
+    """
+    return tuple(key for key in UNBOUNDED if key in sizes.assumed)
 
 
 def _show(key: str, value: float) -> str:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from lapwright.cures import Cure, find_cures
 from lapwright.cures.setting import SettingPart, describe_setting
-from lapwright.engine.assume import assume_missing, list_assumed
+from lapwright.engine.assume import AFFECTS, assume_missing, list_assumed, list_unbounded
 from lapwright.engine.cylinder import assemble_cylinder
 from lapwright.engine.engine import Engine
 from lapwright.engine.sizes import Assumed, Sizes
@@ -72,12 +72,16 @@ class Visit:
 
     @cached_property
     def spreads(self) -> Mapping[str, Mapping[str, Spread]]:
-        """How far each figure may be out, by cylinder and figure (`head.cut_off.crank_deg`)."""
-        return {sizes.name: measure_spread(sizes, _work_out_figures) for sizes in self.cylinders}
+        """How far each figure may be out, by cylinder and figure (`head.cut_off.crank_deg`).
+
+        A figure that rests on a size that was assumed and may be anything has none.
+        """
+        return {sizes.name: _measure_spreads(sizes) for sizes in self.cylinders}
 
     def list_culprits(self, name: str) -> tuple[str, ...]:
         """Return the record keys of a cylinder that the doubt of its answers comes from, the worst first."""
-        return tuple(key for key, _ in rank_culprits(self.spreads[name]))
+        unbounded = next((list_unbounded(sizes) for sizes in self.cylinders if sizes.name == name), ())
+        return unbounded + tuple(key for key, _ in rank_culprits(self.spreads[name]))
 
     @cached_property
     def aim(self) -> tuple[str, ...]:
@@ -249,6 +253,13 @@ def _list_painting_assumed(engine: Engine) -> tuple[Assumed, ...]:
     from lapwright.job.finishing import list_painting_assumed
 
     return list_painting_assumed(engine)
+
+
+def _measure_spreads(sizes: Sizes) -> Mapping[str, Spread]:
+    paths = {path for key in list_unbounded(sizes) for path in AFFECTS[key]}
+    resting = {path.removeprefix("ends.").replace(".events.", ".") for path in paths}
+    spreads = measure_spread(sizes, _work_out_figures)
+    return {name: spread for name, spread in spreads.items() if name not in resting}
 
 
 def _work_out_figures(sizes: Sizes) -> dict[str, float]:

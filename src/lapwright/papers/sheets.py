@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from lapwright.engine.assume import list_unbounded
 from lapwright.engine.sizes import Sizes
 from lapwright.motion.answers import CylinderMotion
 from lapwright.motion.spread import Spread, rank_culprits
@@ -18,6 +19,7 @@ from lapwright.papers.lettering import (
     show_number,
 )
 from lapwright.papers.matter import CardMatter
+from lapwright.papers.measure_terms import call_size
 from lapwright.papers.timing_picture import draw_timing
 from lapwright.papers.valve_picture import draw_section, fit_frame
 
@@ -46,8 +48,11 @@ def lay_cylinder(matter: CardMatter, name: str, *, width: float) -> Iterator[Blo
     yield list_events(found, matter.before[name], after, spread=matter.spread.get(name, {}))
     culprits = rank_culprits(matter.spread.get(name, {}))
     if culprits:
-        told = join_words([key for key, _ in culprits[:3]])
+        told = join_words([call_size(key) for key, _ in culprits[:3]])
         yield Paragraph(f"± is a 95 % interval; most of the doubt comes from {told}.")
+    unbounded = join_words([call_size(key) for key in list_unbounded(found)])
+    if unbounded:
+        yield Paragraph(f"What rests on {unbounded} is only as good as what was taken for it: measure that first.")
     chart = draw_timing(found, cured, width=width)
     if chart is not None:
         yield Pictures((chart,))

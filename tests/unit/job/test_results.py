@@ -12,7 +12,8 @@ from lapwright.job.figures import flatten_figures
 from lapwright.job.gaps import find_gaps
 from lapwright.job.results import list_results
 from lapwright.job.visit import Visit
-from tests.unit.papers.matters import NAMES, examine_demo, without
+from lapwright.papers.contents import list_blocks
+from tests.unit.papers.matters import NAMES, card_of, examine_demo, without
 
 
 def list_missing(value: object, path: str = "") -> list[str]:
@@ -56,3 +57,13 @@ def test_figures_of_a_demo_engine_are_each_one_number() -> None:
     assert figures["head.cut_off.crank_deg"] == visit.motions["A"].ends["head"].events["cut_off"].crank_deg[0]
     assert visit.spreads["A"]["valve_travel_mm"].mostly_from == "valve_drive.throw"
     assert set(visit.list_culprits("A")) <= set(visit.cylinders[0].doubts)
+
+
+def test_what_rests_on_an_angle_nobody_read_has_no_doubt_and_the_angle_is_to_be_measured_first() -> None:
+    visit = without(examine_demo("tern"), "valve_drive.eccentric_angle")
+    spreads = visit.spreads["A"]
+    assert visit.list_culprits("A")[0] == "valve_drive.eccentric_angle"
+    assert "valve_travel_mm" in spreads
+    assert not [name for name in spreads if name.endswith((".crank_deg", ".stroke_percent", ".lead_mm"))]
+    card = "".join(str(block) for block in list_blocks(card_of(visit), width=178.0))
+    assert "What rests on eccentric angle is only as good as what was taken for it: measure that first." in card
