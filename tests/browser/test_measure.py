@@ -140,6 +140,33 @@ def test_two_pages_of_one_engine_do_not_overwrite_each_other(page: Page, context
     other.close()
 
 
+def test_a_whole_text_is_not_put_over_what_was_changed_meanwhile_and_is_not_lost(page: Page, bench: Bench) -> None:
+    def write(old: str, new: str) -> None:
+        text.fill(text.input_value().replace(old, new))
+
+    go(page, bench)
+    page.locator("#text > summary").click()
+    text = page.get_by_role("textbox", name="The record's own text")
+    write('rotation = "clockwise"', 'rotation = "anticlockwise"')
+    edit_by_hand(bench, 'stroke = "3/4 in"', 'stroke = "18 mm"')
+    expect(entry(page, STROKE)).to_have_value("18 mm")
+    page.get_by_role("button", name="Save the text").click()
+    expect(entry(page, "engine.rotation")).to_have_value("anticlockwise")
+    assert 'stroke = "18 mm"' in read(bench)
+    # The same size changed on both sides: the whole text stays, also after the page has looked after the file again.
+    page.locator("#text > summary").click()
+    write('stroke = "18 mm"', 'stroke = "17 mm"')
+    edit_by_hand(bench, 'stroke = "18 mm"', 'stroke = "19 mm"')
+    expect(entry(page, STROKE)).to_have_value("19 mm")
+    page.get_by_role("button", name="Save the text").click()
+    expect(page.get_by_role("alert").locator("dd")).to_have_text(["18 mm", "17 mm", "19 mm"])
+    expect(page.locator("pre.file-text")).to_contain_text('stroke = "19 mm"')
+    edit_by_hand(bench, 'supply_pressure = "2 bar"', 'supply_pressure = "3 bar"')
+    expect(entry(page, "engine.supply_pressure")).to_have_value("3 bar")
+    expect(text).to_have_value(re.compile('stroke = "17 mm"'))
+    assert 'stroke = "19 mm"' in read(bench)
+
+
 def test_parts_are_added_filled_and_taken_out(page: Page, bench: Bench) -> None:
     go(page, bench)
     page.get_by_role("button", name="Add a screw").click()

@@ -31,10 +31,14 @@ _TEXT, _SEEN = "text:", "seen:"
 
 @dataclass(frozen=True, slots=True)
 class _Refused:
-    """What a form wanted and did not get: the error, and every text that is not in the record yet."""
+    """What a form wanted and did not get: the error, and every text that is not in the record yet.
+
+    `whole` is the text of a whole record, where that was to be saved.
+    """
 
     error: LapwrightError
     drafts: Mapping[str, str] = field(default_factory=dict)
+    whole: str | None = None
 
 
 def measure(request: Request) -> Response:
@@ -62,6 +66,7 @@ def _show_page(request: Request, refused: _Refused | None) -> Response:
         error=error,
         clash=error if isinstance(error, RecordClash) else None,
         drafts={} if refused is None else refused.drafts,
+        whole=None if refused is None else refused.whole,
         guide_source=GUIDE_SOURCE,
         most_cylinders=MOST_CYLINDERS,
         words={
@@ -204,17 +209,17 @@ async def replace_text(request: Request) -> Response:
             text = text.replace("\n", "\r\n")
         return workshop.replace_text(engine_id, text, digest=_want(sent, "digest"))
 
-    return await _act(request, act)
+    return await _act(request, act, whole=_unify_lines(_want(sent, "text")))
 
 
-async def _act(request: Request, act: Any) -> Response:
-    """Do it, and answer a script with JSON and a form with the page."""
+async def _act(request: Request, act: Any, *, whole: str | None = None) -> Response:
+    """Do it, and answer a script with JSON and a form with the page; a whole text that is refused is not lost."""
     if not _is_form(request):
         return reply(_tell(await run_in_threadpool(act)))
     try:
         changed = await run_in_threadpool(act)
     except LapwrightError as error:
-        return await run_in_threadpool(_show_page, request, _Refused(error))
+        return await run_in_threadpool(_show_page, request, _Refused(error, whole=whole))
     return _go_back(request, changed.place)
 
 

@@ -156,15 +156,20 @@ export class Saver {
     for (const summary of document.querySelectorAll(".part > summary")) {
       summary.innerHTML = fresh.getElementById(summary.parentElement.id)?.querySelector("summary").innerHTML ?? summary.innerHTML;
     }
-    this.takeText(fresh);
-    for (const digest of document.querySelectorAll('input[name="digest"]')) digest.value = this.digest;
+    const isTaken = this.takeText(fresh);
+    for (const digest of document.querySelectorAll('input[name="digest"]')) {
+      // A text that was begun on an older file is not to be put over the newer one: then the bench refuses it.
+      if (isTaken || !digest.form.matches(".whole-text")) digest.value = this.digest;
+    }
     this.board.renew(fresh);
     if (why && changed) this.tell(changed === 1 ? this.words.elsewhere_one : this.words.elsewhere.replace("{count}", changed));
   }
 
   takeText(fresh) {
     const text = document.getElementById("whole-text");
-    if (text.value === text.defaultValue) text.value = text.defaultValue = fresh.getElementById("whole-text").value;
+    if (text.value !== text.defaultValue || "kept" in text.dataset) return false;
+    text.value = text.defaultValue = fresh.getElementById("whole-text").value;
+    return true;
   }
 
   takeOver(entry, other, why) {
