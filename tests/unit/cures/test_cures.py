@@ -113,6 +113,15 @@ def test_a_valve_too_short_is_never_cut() -> None:
     assert [c.code for c in cure({"valve.length": 11 * MM})] == ["new-valve"]
 
 
+def test_a_valve_that_is_made_anew_has_all_its_edges_right() -> None:
+    """Too short over its edges and in its cavity: one new valve answers both, and leaves nothing."""
+    best = cure({"valve.length": 11 * MM, "valve.cavity": 7.5 * MM})[0]
+    assert best.code == "new-valve"
+    assert best.set["valve_length_mm"] == pytest.approx(12.0)
+    assert best.set["cavity_mm"] == pytest.approx(8.0)
+    assert best.left == ()
+
+
 def test_economy_asks_for_lap_and_advance_together() -> None:
     best = cure({"valve_drive.throw": 3 * MM}, purpose="economical on steam")[0]
     assert best.code == "new-valve-with-lap"

@@ -11,6 +11,7 @@ from lapwright.engine.sizes import VALVE_EDGES
 from lapwright.findings.aim import Aim
 from lapwright.findings.edges import read_valve
 from lapwright.findings.reading import Reading
+from lapwright.findings.search import explain_cylinder
 from lapwright.findings.suspicion import Suspicion
 from lapwright.findings.words import ENDS_IN_WORDS
 from lapwright.quantities.showing import show_length_both
@@ -51,13 +52,22 @@ def make_valve(reading: Reading, aim: Aim, suspicion: Suspicion) -> list[Action]
         return []
     if "valve_drive.eccentric_angle" in suspicion.changes:
         return make_valve_for_expansion(reading, aim, suspicion)
-    return [_new_valve(reading, changes, suspicion)]
+    return [_new_valve(reading, _put_all_edges_right(reading, aim, changes))]
+
+
+def _put_all_edges_right(reading: Reading, aim: Aim, changes: dict[str, float]) -> dict[str, float]:
+    """A valve that is made anew can have its other edges right as well, for no more work."""
+    for explanation in explain_cylinder(reading.changed(changes).sizes, aim):
+        more = explanation.first.suspicion.changes
+        if more and all(key.startswith("valve.") for key in more) and not more.keys() & changes.keys():
+            return {**changes, **more}
+    return changes
 
 
 def make_valve_for_expansion(reading: Reading, aim: Aim, suspicion: Suspicion) -> list[Action]:
     """Propose a valve with lap and the eccentric moved on to suit, as one job."""
     after = reading.changed(dict(suspicion.changes))
-    valve = _new_valve(reading, dict(suspicion.changes), suspicion)
+    valve = _new_valve(reading, dict(suspicion.changes))
     angle = suspicion.changes.get("valve_drive.eccentric_angle")
     if angle is None or after.lap is None:
         return [valve]
@@ -89,7 +99,7 @@ def make_valve_for_expansion(reading: Reading, aim: Aim, suspicion: Suspicion) -
     ]
 
 
-def _new_valve(reading: Reading, changes: dict[str, float], suspicion: Suspicion) -> Action:
+def _new_valve(reading: Reading, changes: dict[str, float]) -> Action:
     after = reading.changed(changes)
     length, cavity = read_valve(after.sizes)
     title = "Make a new valve"
