@@ -97,7 +97,8 @@ def measure() -> Iterator[Ratio]:
         )
         page = browser.new_page(viewport={"width": 1280, "height": 800}, reduced_motion="reduce")
         page.goto(f"{address}/engine/tern/turn")
-        page.locator(".turn-card .plot-now path").first.wait_for(state="attached")
+        # The running engine's code may have to be made first.
+        page.locator(".turn-card .plot-now path").first.wait_for(state="attached", timeout=180_000)
         for key in KEYS:
             echoes, moves, cards = page.evaluate(MEASURE, ["tern", key])
             echo = median(echoes)

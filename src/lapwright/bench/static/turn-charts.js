@@ -19,9 +19,10 @@ function lay(groups, lines) {
     while (group.children.length > lines.length) group.lastChild.remove();
     lines.forEach(({ kind, d, end }, number) => {
       const line = group.children[number] || make("path", {}, group);
-      line.setAttribute("class", kind);
+      // A class that is set again is looked up again, though it is the same.
+      if (line.getAttribute("class") !== kind) line.setAttribute("class", kind);
       line.setAttribute("d", d);
-      if (end) line.dataset.end = end;
+      if (end && line.dataset.end !== end) line.dataset.end = end;
     });
   }
 }
