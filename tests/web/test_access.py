@@ -124,6 +124,27 @@ def test_the_way_in_through_the_pages(tablet: TestClient) -> None:
     assert tablet.post("/new", data={"name": "Wren"}).status_code == 403
 
 
+def test_a_mistyped_code_is_asked_for_again_until_the_tries_are_used_up(tablet: TestClient) -> None:
+    for left in ("4 tries are", "3 tries are", "2 tries are", "1 try is"):
+        again = tablet.post("/join/link-as-shown", data={"code": "999999"})
+        assert again.status_code == 403
+        assert f"The code is not the one shown at the bench: {left} left." in again.text
+        assert 'name="code"' in again.text
+    last = tablet.post("/join/link-as-shown", data={"code": "999999"})
+    assert 'name="code"' not in last.text
+    assert "start the bench again for a new link" in last.text
+
+
+def test_nobody_outside_is_shown_ways_that_are_shut_to_them(tablet: TestClient) -> None:
+    asked = (tablet.get("/join/link-as-shown"), tablet.get("/join/wrong"), tablet.get("/"), tablet.get("/engine/tern/log"))
+    for page in asked:
+        assert "<nav" not in page.text
+        assert 'href="/"' not in page.text
+        assert "You are a guest" not in page.text
+    tablet.post("/join/link-as-shown", data={"code": "012345"})
+    assert "<nav" in tablet.get("/").text
+
+
 def test_another_page_cannot_enter_for_a_guest(tablet: TestClient) -> None:
     answer = tablet.post("/join/link-as-shown", data={"code": "012345"}, headers={"origin": "http://harm.example"})
     assert answer.status_code == 403

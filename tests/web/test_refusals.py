@@ -233,3 +233,13 @@ def test_no_refusal_carries_marks_of_its_own_into_a_page(client: TestClient) -> 
         assert not re.search(r"<(script|img|b)\b", inside)
         assert "49" not in inside
         assert name.replace("/", "")[:8] in unescape(inside)
+
+
+def test_an_engine_that_is_not_on_the_shelf_has_no_pages_to_lead_to(client: TestClient) -> None:
+    for address in ("/engine/nosuch/measure", "/engine/nosuch/log/1"):
+        answer = client.get(address)
+        assert answer.status_code == 404
+        assert "/engine/nosuch" not in answer.text
+        assert 'href="/"' in answer.text
+    # An entry that is wanting in the log of an engine that is there leaves the engine its pages.
+    assert "/engine/tern/measure" in client.get("/engine/tern/log/999").text

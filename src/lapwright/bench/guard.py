@@ -71,13 +71,14 @@ class Guard:
 
     def _judge(self, scope: Scope) -> None:
         headers = Headers(scope=scope)
-        host = self._read_host(headers)
         state: MutableMapping[str, Any] = scope.setdefault("state", {})
-        state["host"] = host
+        state["outside"] = True
+        host = state["host"] = self._read_host(headers)
+        state["guest"] = state["outside"] = not _is_here(scope, headers)
         is_unsafe = scope["type"] == "websocket" or scope["method"] not in SAFE_METHODS
         if not (_is_own_page(headers, host) if is_unsafe else _may_be_shown(headers)):
             raise NotAllowed("this came from another page than the bench's own", "open the bench and do it there")
-        self._judge_guest(scope, headers, is_unsafe=is_unsafe and scope["type"] == "http")
+        self._judge_guest(scope, is_unsafe=is_unsafe and scope["type"] == "http")
         check_length(scope, headers.get("content-length", "0"))
 
     def _read_host(self, headers: Headers) -> str:
@@ -88,10 +89,9 @@ class Guard:
             raise NotAllowed("the bench is not called by that name", "use the address that it was opened with")
         return found[0].lower()
 
-    def _judge_guest(self, scope: Scope, headers: Headers, *, is_unsafe: bool) -> None:
+    def _judge_guest(self, scope: Scope, *, is_unsafe: bool) -> None:
         """A guest needs a token, and leave to write; who sits at this machine needs neither."""
         state: MutableMapping[str, Any] = scope["state"]
-        state["guest"] = not _is_here(scope, headers)
         state["read_only"] = False
         if not state["guest"]:
             return
@@ -101,7 +101,7 @@ class Guard:
             return
         if sharing is None or not sharing.knows_guest(HTTPConnection(scope).cookies.get(COOKIE, "")):
             raise NotAllowed("the bench does not know this device", "open the link that is shown at the bench")
-        state["read_only"] = not sharing.may_change
+        state["outside"], state["read_only"] = False, not sharing.may_change
         if is_unsafe and not sharing.may_change:
             raise NotAllowed("guests of this bench may look, not change", "start it with --allow-changes for more")
 

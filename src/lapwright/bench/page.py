@@ -46,6 +46,7 @@ def render(request: HTTPConnection, template: str, *, status: int, **context: An
         "here": request.url.path.rstrip("/").rpartition("/")[2],
         "look": _find_look(request),
         "read_only": is_read_only(request),
+        "outside": is_outside(request),
     }
     return HTMLResponse(_templates().get_template(template).render(**{**frame, **context}), status)
 
@@ -86,6 +87,11 @@ def workshop_of(request: HTTPConnection) -> Workshop:
 def is_read_only(request: HTTPConnection) -> bool:
     """Whether who asks may look only."""
     return bool(request.scope.get("state", {}).get("read_only", False))
+
+
+def is_outside(request: HTTPConnection) -> bool:
+    """Whether who asks was not let in, and so has no way to any other page."""
+    return bool(request.scope.get("state", {}).get("outside", False))
 
 
 async def read_json(request: Request) -> dict[str, Any]:

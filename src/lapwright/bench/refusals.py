@@ -12,7 +12,7 @@ from starlette.responses import Response
 from starlette.types import Receive, Scope, Send
 from starlette.websockets import WebSocket, WebSocketState
 
-from lapwright.bench.page import render, reply
+from lapwright.bench.page import render, reply, workshop_of
 from lapwright.errors import (
     BadInput,
     CannotSave,
@@ -83,8 +83,19 @@ def _show_problem(problem: Problem) -> dict[str, Any]:
 
 def _answer(scope: Scope, body: dict[str, Any], status: int) -> Response:
     if _wants_page(scope):
-        return render(HTTPConnection(scope), "refusal.html", status=status, error=body)
+        return render(HTTPConnection(scope), "refusal.html", status=status, error=body, **_forget_engine(scope))
     return reply({"error": body}, status)
+
+
+def _forget_engine(scope: Scope) -> dict[str, str]:
+    """What the frame has to be told where the address names no engine of the shelf: it has no pages to lead to."""
+    engine = scope.get("path_params", {}).get("id", "")
+    try:
+        if engine:
+            workshop_of(HTTPConnection(scope)).open_engine(engine)
+    except LapwrightError:
+        return {"engine_id": "", "engine_name": ""}
+    return {}
 
 
 def _wants_page(scope: Scope) -> bool:

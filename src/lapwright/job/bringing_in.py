@@ -70,18 +70,20 @@ def read_arrival(filename: str, data: bytes) -> Arrival:
         with _said_plainly(name):
             return _read_archive(name, data)
     text = _read_text(name, data)
-    if not name.lower().endswith(".toml") and not any(
-        key.startswith(("engine.", "cylinder.")) for key in read_written(text)
-    ):
-        raise NotAnArchive(name, "it is neither an archive nor a record")
     return Arrival(_name_engine(text, name), text)
 
 
 def _read_text(name: str, data: bytes) -> str:
-    text = decode_text(data)
-    if isinstance(text, Problem):
+    text, is_called_record = decode_text(data), name.lower().endswith(".toml")
+    if isinstance(text, Problem) and is_called_record:
         raise NotAnArchive(name, text.message, text.instead)
+    if isinstance(text, Problem) or not (is_called_record or _speaks_of_engine(text)):
+        raise NotAnArchive(name, "it is neither an archive from a shelf nor an engine record")
     return text
+
+
+def _speaks_of_engine(text: str) -> bool:
+    return any(key.startswith(("engine.", "cylinder.")) for key in read_written(text))
 
 
 def _name_engine(text: str, filename: str) -> str:

@@ -200,6 +200,16 @@ def flip(data: bytes, mark: bytes, *, at: int, value: bytes) -> bytes:
     return data[:start] + value + data[start + len(value) :]
 
 
+@pytest.mark.parametrize("data", [b"%PDF-1.7 \xe2\xe3\xcf\xd3", b"\xff\xd8\xff\xe0", b"To whom it may concern"])
+def test_what_is_no_text_is_not_asked_to_be_saved_again_as_one(workshop: Workshop, data: bytes) -> None:
+    with pytest.raises(NotAnArchive, match=r"neither an archive from a shelf nor an engine record") as refusal:
+        workshop.bring_in("drawing.pdf", data)
+    assert "UTF-8" not in str(refusal.value)
+    with pytest.raises(NotAnArchive, match="not UTF-8") as refusal:
+        workshop.bring_in("wren.toml", "[engine]\nname = 'Zaunkönig'".encode("latin-1"))
+    assert refusal.value.instead == "save it again as UTF-8"
+
+
 def test_a_locked_or_lying_archive_is_refused(workshop: Workshop) -> None:
     good = pack({"record.toml": TWIN})
     locked = flip(flip(good, b"PK\x03\x04", at=6, value=b"\1\0"), b"PK\x01\x02", at=8, value=b"\1\0")

@@ -22,16 +22,21 @@ def ask(request: Request) -> Response:
     sharing, link = _access(request).sharing, request.path_params["link"]
     if sharing is None or not sharing.knows_link(link):
         raise NotAllowed("this link is not open", "start the bench with --share again for a new one")
-    return show(request, "join.html", link=link)
+    return show(request, "join.html", link=link, refused=None)
 
 
 async def enter(request: Request) -> Response:
-    """Let a guest in who has both."""
-    sharing = _access(request).sharing
+    """Let a guest in who has both; who mistyped the code is asked again while tries are left."""
+    sharing, link = _access(request).sharing, request.path_params["link"]
     if sharing is None:
         raise NotAllowed("this bench is not shared", "start it with --share")
     code = str((await read_form(request)).get("code", "")).replace(" ", "")
-    token = sharing.let_in(request.path_params["link"], code)
+    try:
+        token = sharing.let_in(link, code)
+    except NotAllowed as error:
+        if not sharing.knows_link(link):
+            raise
+        return show(request, "join.html", status=403, link=link, refused=error)
     answer = RedirectResponse("/", 303)
     answer.set_cookie(COOKIE, token, httponly=True, samesite="strict")
     return answer
