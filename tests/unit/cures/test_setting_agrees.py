@@ -20,7 +20,10 @@ def test_what_is_seen_when_it_is_right_belongs_to_the_equal_leads_that_were_set(
     opens = []
     for step in parts["What to see when it is right"]:
         found = re.search(r"opens (?:at dead centre|(\d+\.\d) deg (after|before) dead centre)", step)
-        assert found is not None
+        if found is None:
+            assert step.startswith("All this with the leads alike: the valve moved by ")
+            continue
         opens.append(0.0 if found[1] is None else float(found[1]) * (1 if found[2] == "after" else -1))
+    assert len(opens) == 2
     # Equal leads open both ports at the same angle but for the connecting rod's and the eccentric rod's slant.
     assert abs(opens[0] - opens[1]) < 0.75
