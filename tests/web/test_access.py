@@ -136,7 +136,12 @@ def test_a_mistyped_code_is_asked_for_again_until_the_tries_are_used_up(tablet: 
 
 
 def test_nobody_outside_is_shown_ways_that_are_shut_to_them(tablet: TestClient) -> None:
-    asked = (tablet.get("/join/link-as-shown"), tablet.get("/join/wrong"), tablet.get("/"), tablet.get("/engine/tern/log"))
+    asked = (
+        tablet.get("/join/link-as-shown"),
+        tablet.get("/join/wrong"),
+        tablet.get("/"),
+        tablet.get("/engine/tern/log"),
+    )
     for page in asked:
         assert "<nav" not in page.text
         assert 'href="/"' not in page.text
