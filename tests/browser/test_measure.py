@@ -88,13 +88,40 @@ def test_a_bare_number_asks_for_its_unit_by_keyboard_alone(page: Page, bench: Be
     expect(entry(page, STROKE)).to_be_focused()
 
 
+def test_a_slip_of_the_pen_is_offered_mended_and_never_as_an_example(page: Page, bench: Bench) -> None:
+    go(page, bench)
+    entry(page, STROKE).fill("o.75 in")
+    expect(said(page, STROKE)).to_contain_text('write it like "19.05 mm"')
+    expect(said(page, STROKE).get_by_role("button")).to_have_text(["Write 0.75 in", "Put back 3/4 in"])
+    said(page, STROKE).get_by_role("button", name="Write 0.75 in").click()
+    expect(said(page, STROKE)).to_have_text("saved · read as 19.05 mm, 0.750 in")
+    assert 'stroke = "0.75 in"' in read(bench)
+    offset = "cylinder.0.cylinder_offset"
+    entry(page, offset).fill("abt 11 mm")
+    expect(said(page, offset).get_by_role("button")).to_have_text(["Write 11 mm", "Leave it empty again"])
+    said(page, offset).get_by_role("button", name="Leave it empty again").click()
+    expect(entry(page, offset)).to_have_value("")
+
+
+def test_an_angle_that_is_only_taken_is_named_first_to_be_measured(page: Page, bench: Bench) -> None:
+    go(page, bench, "plover")
+    angle = "cylinder.0.valve_drive.eccentric_angle"
+    expect(page.locator("#next-title")).to_have_count(0)
+    entry(page, angle).fill("")
+    entry(page, angle).press("Tab")
+    first = page.locator("#next li").first
+    expect(first).to_contain_text(re.compile("eccentric angle.*only taken as .* deg; on it rests: when the ports open"))
+    expect(field(page, angle)).to_contain_text("This one matters most")
+    expect(field(page, "cylinder.0.valve_drive.throw")).not_to_contain_text("This one matters most")
+
+
 def test_what_was_not_saved_outlives_a_reload_and_is_offered(page: Page, bench: Bench) -> None:
     go(page, bench)
     entry(page, BORE).fill("19")
     page.reload()
     expect(entry(page, BORE)).to_have_value("19")
     expect(said(page, BORE)).to_contain_text("it was not saved yet")
-    page.get_by_role("button", name="Put back what the file says").click()
+    page.get_by_role("button", name="Put back 3/4 in").click()
     expect(entry(page, BORE)).to_have_value("3/4 in")
 
 

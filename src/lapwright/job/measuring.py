@@ -15,9 +15,10 @@ from lapwright.engine.engine import PURPOSES, Engine
 from lapwright.engine.parts import GLANDS, HANDS
 from lapwright.engine.sizes import Sizes
 from lapwright.job.edges import WIDTHS
+from lapwright.job.figures import flatten_figures
 from lapwright.job.gaps import Gap, find_gaps
 from lapwright.job.guide import Guide
-from lapwright.job.measuring_doubt import NO_SHARE, DoubtShare, share_doubt
+from lapwright.job.measuring_doubt import NO_SHARE, DoubtShare, list_taken, share_doubt
 from lapwright.job.measuring_guides import GUIDES
 from lapwright.job.reading_back import read_back
 from lapwright.job.visit import Visit
@@ -39,9 +40,10 @@ _CYLINDER_TABLES = ("", "port_face", "valve", "valve_drive")
 class MeasureField:
     """One key of the record as the page shows it.
 
-    `words` are all that may stand there (empty: any text), `offers` some that often do.
+    `words` are all that may stand there (empty: any text).
     `seen` is the text as it stands in the file, None where the key does not stand there. `taken` is what is assumed
-    for it, `unknown` what cannot be told without it. `share` is how much of the doubt comes from it.
+    for it, `unknown` what cannot be told without it, `rests` which answers rest on what was taken. `share` is how
+    much of the doubt comes from it.
     """
 
     key: str
@@ -49,13 +51,13 @@ class MeasureField:
     about: str
     example: str
     words: tuple[str, ...]
-    offers: tuple[str, ...]
     seen: str | None
     understood: str
     problems: tuple[Problem, ...]
     taken: str
     because: str
     unknown: tuple[str, ...]
+    rests: str
     share: DoubtShare
     guide: Guide
 
@@ -95,6 +97,21 @@ class MeasureGap:
 
 
 @dataclass(frozen=True, slots=True)
+class Wanted:
+    """A size that is worth measuring next, by key and name, and how many answers it is wanted for.
+
+    Of one that is only taken for now, `taken` is its value and `rests` says which answers rest on it.
+    """
+
+    key: str
+    name: str
+    count: int
+    taken: str = ""
+    rests: str = ""
+    is_open: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class MeasurePart:
     """One part of the engine: its record path, what it is called, its keys, and the pictures of it.
 
@@ -126,6 +143,7 @@ class MeasureSheet:
 
     record: OpenedRecord
     parts: tuple[MeasurePart, ...]
+    taken: tuple[Wanted, ...] = ()
 
     @property
     def problems(self) -> tuple[Problem, ...]:
@@ -142,10 +160,17 @@ class MeasureSheet:
         return len(given) > 1 and not any(field.share.rank for field in fields)
 
     @property
-    def wanted(self) -> tuple[tuple[str, str, int], ...]:
-        """The sizes that are worth measuring next: key, name, and how many answers each is wanted for, most first."""
-        wanted = Counter(want for part in self.parts for gap in part.gaps for want in gap.wants)
-        return tuple((key, name, count) for (key, name), count in wanted.most_common())
+    def wanted(self) -> tuple[Wanted, ...]:
+        """The sizes that are worth measuring next.
+
+        First those that are only taken and may be anything, then those without which most answers are not known, then
+        those that are taken as usual.
+        """
+        counts = Counter(want for part in self.parts for gap in part.gaps for want in gap.wants)
+        missing = [Wanted(key, name, count) for (key, name), count in counts.most_common()]
+        first, later = ([one for one in self.taken if one.is_open is way] for way in (True, False))
+        named = {one.key for one in (*first, *later)}
+        return (*first, *(one for one in missing if one.key not in named), *later)
 
     def find_field(self, key: str) -> str:
         """Return the key of the field that a problem belongs to, empty where the page has none.
@@ -173,7 +198,8 @@ def list_measures(record: OpenedRecord, visit: Visit | None = None) -> MeasureSh
         return MeasureSheet(record, ())
     if visit is None and record.engine is not None:
         visit = Visit(record, record.engine)
-    return MeasureSheet(record, tuple(_Lister(record, loaded[0], visit).list_parts()))
+    lister = _Lister(record, loaded[0], visit)
+    return MeasureSheet(record, tuple(lister.list_parts()), tuple(lister.resting.values()))
 
 
 class _Lister:
@@ -185,7 +211,7 @@ class _Lister:
         self.written = read_written(record.text)
         self.taken, self.because = dict[str, str](), dict[str, str]()
         self.unknown, self.shares = dict[str, list[str]](), dict[str, DoubtShare]()
-        self.gaps = dict[int, tuple[Gap, ...]]()
+        self.gaps, self.resting = dict[int, tuple[Gap, ...]](), dict[str, Wanted]()
         for number, sizes in enumerate(() if visit is None else visit.cylinders):
             self._note_cylinder(number, sizes)
 
@@ -205,8 +231,17 @@ class _Lister:
         for gap in self.gaps[number]:
             for key in gap.keys:
                 self.unknown.setdefault(start + key, []).append(gap.words)
-        spreads = {} if self.visit is None else self.visit.spreads.get(sizes.name, {})
-        self.shares |= {start + key: share for key, share in share_doubt(spreads).items()}
+        if self.visit is None:
+            return
+        taken = list_taken(sizes, flatten_figures(self.visit.motions[sizes.name]))
+        self.resting |= {
+            start + one.key: Wanted(
+                start + one.key, name_key(start + one.key), one.count, one.value, one.words, one.is_open
+            )
+            for one in taken
+        }
+        shares = share_doubt(self.visit.spreads.get(sizes.name, {}), taken)
+        self.shares |= {start + key: share for key, share in shares.items()}
 
     def list_parts(self) -> Iterator[MeasurePart]:
         for table in _FIRST:
@@ -275,20 +310,20 @@ class _Lister:
             name=name_key(path),
             about=key.about,
             example=key.example,
-            words=key.words,
-            offers=self._list_offers(table, own.rpartition(".")[2]),
+            words=key.words or self._list_choices(table, own.rpartition(".")[2]),
             seen=seen,
             understood=_understand(path, seen),
             problems=tuple(problem for problem in self.problems if problem.key in (path, own)),
             taken="" if seen is not None else self.taken.get(path, ""),
             because="" if seen is not None else self.because.get(path, ""),
             unknown=tuple(self.unknown.get(path, ())) if seen is None else (),
+            rests=self.resting[path].rests if seen is None and path in self.resting else "",
             share=self.shares.get(path, NO_SHARE),
             guide=GUIDES[table][own.rpartition(".")[2]],
         )
 
-    def _list_offers(self, table: str, name: str) -> tuple[str, ...]:
-        """What often stands there: purposes, names of cylinders, paints."""
+    def _list_choices(self, table: str, name: str) -> tuple[str, ...]:
+        """Words that may stand there where a key's own reader does not list them: purposes, cylinders, paints."""
         if name == "purpose":
             return PURPOSES
         if name == "cylinder":

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 
 from lapwright.errors import BadInput, NotThere
+from lapwright.job.own_ways import find_own_ways
 from lapwright.papers.measure_terms import split_key
 from lapwright.quantities import Angle, Length, Pressure, Quantity, Share, Temperature, Thread
 from lapwright.record.key import Key
@@ -15,14 +15,16 @@ _BAR, _PSI = 1e5, 6894.757293168361
 _ICE = 273.15
 #: Below this a length is a gap, and told in thousandths [m].
 _SMALL = 5e-5
-_SUGGESTED = re.compile(r'"([^"]+)"')
 #: Letters of a text that are read back; a record takes more of notes.
 _LONGEST = 2_000
 
 
 @dataclass(frozen=True, slots=True)
 class ReadBack:
-    """What a text was understood as, or what is wrong with it; `offers` are texts that would be understood."""
+    """What a text was understood as, or what is wrong with it.
+
+    `offers` are texts that would be understood and say what the person wrote: none is an example.
+    """
 
     understood: str
     problem: str = ""
@@ -90,20 +92,8 @@ def read_back(key: str, text: str) -> ReadBack:
     try:
         value = known.read(1 if known.example == "1" and plain.strip() == "1" else plain)
     except BadInput as error:
-        return ReadBack("", error.message, error.instead, _list_offers(known, error.instead))
+        return ReadBack("", error.message, error.instead, find_own_ways(plain, known.read, error.instead))
     return ReadBack(show_value(value))
-
-
-def _list_offers(key: Key, instead: str) -> tuple[str, ...]:
-    """The texts that a refusal suggests, as far as the key would take them."""
-    offers = []
-    for offer in _SUGGESTED.findall(instead):
-        try:
-            key.read(offer)
-        except BadInput:
-            continue
-        offers.append(offer)
-    return tuple(dict.fromkeys(offers))[:4]
 
 
 def show_value(value: object) -> str:

@@ -103,11 +103,42 @@ def test_what_a_missing_size_leaves_unknown_is_told_and_goes_when_it_is_given() 
 
 def test_the_sizes_worth_measuring_next_are_those_that_most_answers_want() -> None:
     sheet = read('[engine]\nname = "x"\n[[cylinder]]\n')
-    assert [name for _, name, _ in sheet.wanted] == ["steam port", "throw", "valve length", "cavity", "bore", "stroke"]
-    counts = [count for _, _, count in sheet.wanted]
+    names = ["steam port", "throw", "valve length", "cavity", "bore", "stroke"]
+    assert [want.name for want in sheet.wanted] == names
+    counts = [want.count for want in sheet.wanted]
     assert counts == sorted(counts, reverse=True)
-    assert {key for key, _, _ in sheet.wanted} <= set(fields_of(sheet))
+    assert {want.key for want in sheet.wanted} <= set(fields_of(sheet))
     assert open_demo("tern").wanted == ()
+
+
+def test_a_size_that_is_only_taken_is_the_first_to_be_measured_as_long_as_it_is() -> None:
+    text, angle = open_record(EXAMPLES / "plover.toml").text, "cylinder.0.valve_drive.eccentric_angle"
+    sheet = read("".join(line for line in text.splitlines(keepends=True) if not line.startswith("eccentric_angle")))
+    first = sheet.wanted[0]
+    assert (first.key, first.is_open, first.count) == (angle, True, 18)
+    assert first.rests == "when the ports open and close, where the piston stands then, the leads"
+    fields = fields_of(sheet)
+    assert first.taken == fields[angle].taken
+    assert fields[angle].share.rank == 1
+    assert not any(field.share.rank == 1 for key, field in fields.items() if key != angle)
+    assert fields[angle].rests == first.rests
+    given = read(text)
+    assert given.wanted == ()
+    assert fields_of(given)[angle].rests == ""
+
+
+def test_what_may_be_anything_comes_before_what_is_missing_and_that_before_usual_rods() -> None:
+    names = [want.name for want in open_demo("knot").wanted]
+    assert names == ["eccentric angle", "bridge", "exhaust port", "cavity", "connecting rod", "eccentric rod"]
+
+
+def test_whatever_has_a_closed_list_of_words_is_chosen_from_it() -> None:
+    fields = fields_of(open_demo("turnstone"))
+    chosen = {key.rpartition(".")[2] for key, field in fields.items() if field.words}
+    assert {"purpose", "paint", "cylinder", "holds", "kind", "state", "metal", "packed_with", "gasket"} <= chosen
+    for key, field in fields.items():
+        for word in field.words if key.rpartition(".")[2] != "cylinder" else ():
+            assert read_back(key, word).understood == word
 
 
 def test_the_size_that_matters_most_is_the_one_that_narrows_most_answers() -> None:
@@ -155,6 +186,49 @@ def test_a_text_is_understood_or_told_what_is_wrong_with_it(text: str, key: str)
     assert bool(found.understood) != bool(found.problem) or (not text.strip() and found == type(found)(""))
     for offer in found.offers:
         assert read_back(key, offer).problem == ""
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    before=st.sampled_from(["", "abt ", "ca. ", "o", "~", "large ", "not ", "l"]),
+    number=st.sampled_from(["55", "o.75", "3/4", "12..7", "1,5", "2O", "l2.5", ""]),
+    after=st.sampled_from([" mm", " in.", "", " mm or so", " furlongs", " mm less 2 thou", "?"]),
+)
+def test_no_button_ever_holds_a_figure_that_the_person_did_not_write(before: str, number: str, after: str) -> None:
+    text = before + number + after
+    own = text.translate(str.maketrans("oOlI", "0011"))
+    for offer in read_back("cylinder.0.stroke", text).offers:
+        digits = "".join(c for c in offer if c.isdigit())
+        assert digits
+        assert digits in "".join(c for c in own if c.isdigit())
+
+
+@pytest.mark.parametrize(
+    ("text", "offers"),
+    [
+        ("o.75 in", ("0.75 in",)),
+        ("abt 55 mm", ("55 mm",)),
+        ("about 55", ("55 in", "55 mm")),
+        ("ca. 12,7 mm", ("12.7 mm",)),
+        ("~ 55 mm or so.", ("55 mm",)),
+        ("12..7 mm", ("12.7 mm",)),
+        ("12. 7 mms", ("12.7 mm",)),
+        ("0.7l mm", ("0.71 mm",)),
+        ("5 ± o.1 mm", ("5 ± 0.1 mm",)),
+        ("3 / 4 in", ("3/4 in",)),
+        ("55 mm less 2 thou", ()),
+        ("not 55 mm", ()),
+        ("55 furlongs", ()),
+        ("large", ()),
+    ],
+)
+def test_what_is_offered_comes_from_what_was_written(text: str, offers: tuple[str, ...]) -> None:
+    assert read_back("cylinder.0.stroke", text).offers == offers
+
+
+def test_a_thread_is_offered_only_with_its_own_figures() -> None:
+    assert read_back("fastener.0.thread", "7AB").offers == ("7 BA",)
+    assert read_back("fastener.0.thread", "M3.1").offers == ()
 
 
 @pytest.mark.parametrize(

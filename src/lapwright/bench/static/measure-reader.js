@@ -1,5 +1,7 @@
 // Reads a field back while it is written: what was understood, or what is wrong and what would be right.
 const PAUSE = 180;
+// Letters of a text that still stand on a button.
+const LONGEST = 30;
 
 export class Reader {
   constructor(at, words, acts) {
@@ -47,13 +49,28 @@ export class Reader {
     said.dataset.shown = shown;
     said.classList.toggle("bad", Boolean(found.problem));
     if (!found.problem) {
-      const isNews = found.understood && found.understood !== found.text.trim();
-      said.textContent = isNews ? `${this.words.understood} ${found.understood}` : "";
+      said.textContent = this.tell(found);
       return;
     }
-    said.textContent = found.instead && !found.offers.length ? `${found.problem}: ${found.instead}. ` : `${found.problem}. `;
+    // What the sentence names and a button offers need not stand there twice; examples are only to be read.
+    const isOffered = found.offers.length && found.offers.every((offer) => found.instead.includes(`"${offer}"`));
+    said.textContent = found.instead && !isOffered ? `${found.problem}: ${found.instead}. ` : `${found.problem}. `;
     for (const offer of found.offers) said.append(this.makeButton(`${this.words.offer} ${offer}`, () => this.acts.write(entry, offer)));
-    said.append(this.makeButton(this.words.let_go, () => this.acts.putBack(entry)));
+    said.append(this.makeButton(this.nameLetGo(entry), () => this.acts.putBack(entry)));
+  }
+
+  // What was understood, where that is more than what stands there.
+  tell(found) {
+    const isNews = found.understood && found.understood !== found.text.trim();
+    return isNews ? `${this.words.understood} ${found.understood}` : "";
+  }
+
+  // A field goes back to what the file says, which may be nothing.
+  nameLetGo(entry) {
+    const seen = (entry.dataset.seen ?? "").trim();
+    if (!seen) return this.words.let_go_empty;
+    const shown = seen.length > LONGEST ? `${seen.slice(0, LONGEST - 1).trim()} …` : seen;
+    return this.words.let_go.replace("{text}", () => shown);
   }
 
   offer(entry, words) {
@@ -61,7 +78,7 @@ export class Reader {
     const said = entry.closest(".field").querySelector(".said");
     said.textContent = `${words} `;
     said.append(this.makeButton(this.words.try_again, () => this.acts.save(entry)));
-    said.append(this.makeButton(this.words.let_go, () => this.acts.putBack(entry)));
+    said.append(this.makeButton(this.nameLetGo(entry), () => this.acts.putBack(entry)));
   }
 
   makeButton(words, act) {

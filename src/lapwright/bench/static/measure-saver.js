@@ -75,7 +75,10 @@ export class Saver {
     if (!isDirty(entry)) this.drafts.drop(entry.dataset.key);
     else this.drafts.keep(entry.dataset.key, entry.value, seenOf(entry));
     await this.renew(answer.others.length ? "elsewhere" : "");
-    setState(entry, isDirty(entry) ? "waiting" : "saved", text.trim() ? this.words.saved : this.words.cleared);
+    // Who writes on reads what is understood of that, and who does not, of what was saved.
+    if (isDirty(entry)) return setState(entry, "waiting");
+    const told = [text.trim() ? this.words.saved : this.words.cleared, this.reader.tell(found)];
+    return setState(entry, "saved", told.filter(Boolean).join(" · "));
   }
 
   lose(entry) {
