@@ -188,6 +188,6 @@ def _say_evened(found: Reading, reading: Reading) -> list[str]:
     if abs(moved) < 0.005e-3:
         return []
     return [
-        f"All this with the leads alike: the valve moved by {_show(moved)} (towards the head end is +) from where the lists "
-        "of events have it."
+        f"All this with the leads alike: the valve moved by {_show(moved)} (towards the head end is +) from where the "
+        "lists of events have it."
     ]

@@ -12,7 +12,8 @@ _PHRASES = {
     "eccentric-reversed": "it will not run in the wanted direction, and runs backwards if pushed",
     "late-admission": "the piston leaves before the steam comes: weak, uneven beat, poor starting, more air or "
     "steam for the work",
-    "early-admission": "steam meets the piston before it has finished its stroke: it knocks, and will not run slowly",
+    "early-admission": "steam meets the piston before it has finished its stroke: it may knock, and go unwillingly at "
+    "low speed",
     "ends-unequal": "the two ends do unequal work: it limps, and may stop on one dead centre",
     "exhaust-choked": "the exhaust cannot get away: back pressure grows with speed",
     "port-starved": "the steam is wire-drawn: it will not pull at speed",

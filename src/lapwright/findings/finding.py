@@ -84,14 +84,27 @@ class Finding:
 
 
 def put_worst_first(*groups: tuple[Finding, ...]) -> tuple[Finding, ...]:
-    """Put groups of findings behind each other, the one that holds the worst first; within a group nothing moves.
+    """Merge groups of findings, always going on with the group that has the worse one next; in a group nothing moves.
 
     Parameters
     ----------
     groups: findings that belong together, such as those of the valves and those of the parts
     """
+    waiting = [_keep_together(group) for group in groups if group]
+    merged: list[Finding] = []
+    while waiting:
+        worst = min(waiting, key=lambda group: SEVERITIES.index(group[0][0].severity))
+        merged += worst.pop(0)
+        waiting = [group for group in waiting if group]
+    return tuple(merged)
 
-    def find_worst(group: tuple[Finding, ...]) -> int:
-        return min((SEVERITIES.index(finding.severity) for finding in group), default=len(SEVERITIES))
 
-    return tuple(finding for group in sorted(groups, key=find_worst) for finding in group)
+def _keep_together(group: tuple[Finding, ...]) -> list[list[Finding]]:
+    """A finding and what it might be instead are one."""
+    together: list[list[Finding]] = []
+    for finding in group:
+        if finding.instead_of and together:
+            together[-1].append(finding)
+        else:
+            together.append([finding])
+    return together

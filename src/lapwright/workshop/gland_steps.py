@@ -16,6 +16,11 @@ EMPTYING = (
     "Shut off, let the pressure down, block the flywheel. Damp the old packing and lift it all out with the hook, "
     "whole, to the bottom of the box."
 )
+#: The same where the box was found empty: something may still lie at its bottom.
+EMPTY_ALREADY = (
+    "Shut off, let the pressure down, block the flywheel. Feel to the bottom of the box with the hook: if anything of "
+    "the old packing is left, damp it and lift it out whole."
+)
 
 
 def size_pusher(cutting: Cutting) -> tuple[float, float]:

@@ -18,6 +18,7 @@ from lapwright.tables.naming import find_thread
 from lapwright.workshop.gland_cutting import cut_rings
 from lapwright.workshop.gland_plan import GlandPlan, Nut, plan_gland
 from lapwright.workshop.gland_service import settle_service
+from lapwright.workshop.gland_steps import EMPTY_ALREADY, EMPTYING
 from lapwright.workshop.item import merge_items
 from lapwright.workshop.packing_choice import USUAL_CURE
 
@@ -44,7 +45,7 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
         title=f"Pack the {name_glands(glands)}" + ("" if fresh else f" anew, with {plans[0].material.material}"),
         answers=(finding.code,),
         work="an evening",
-        steps=_join(glands, tuple(plan.steps for plan in plans)),
+        steps=_join(glands, tuple(_tell_steps(gland, plan) for gland, plan in zip(glands, plans, strict=True))),
         set={
             f"{prefix}{name}": value for prefix, plan in _pair(glands, plans) for name, value in _figures(plan).items()
         },
@@ -101,6 +102,12 @@ def _figures(plan: GlandPlan) -> dict[str, float | str]:
         "cut_length_mm": cutting.length * 1e3,
         "winding": plan.winding,
     }
+
+
+def _tell_steps(gland: Gland, plan: GlandPlan) -> tuple[str, ...]:
+    if gland.packed_with != "nothing":
+        return plan.steps
+    return tuple(EMPTY_ALREADY if step == EMPTYING else step for step in plan.steps)
 
 
 def _join(glands: tuple[Gland, ...], told: tuple[tuple[str, ...], ...]) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from lapwright.cures.part_cure import PartCure
 from lapwright.cures.parts.thread import find_fastener
-from lapwright.cures.parts.ways import find_way, list_items, list_notes, list_steps
+from lapwright.cures.parts.ways import find_way, list_items, list_notes, list_steps, scribe_place
 from lapwright.cycle.part_loads import PartLoads
 from lapwright.engine.engine import Engine
 from lapwright.findings.finding import Finding
@@ -40,7 +40,7 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
         title=f"Make the {fastener.name} hold: {'drawn to its seat ' * (way is plan.ways[0])}{way.name}",
         answers=(finding.code,),
         work="an evening",
-        steps=tuple(list_steps(plan, way)),
+        steps=(*scribe_place(fastener), *list_steps(plan, way)),
         set=figures,
         before_you_start=plan.cautions,
         notes=(*(_say_way(way, plan) for way in plan.ways), *_say_larger(plan), *list_notes(way), *plan.notes),

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from lapwright.cures.part_cure import PartCure
 from lapwright.cures.parts.thread import find_fastener
+from lapwright.cures.parts.ways import scribe_place
 from lapwright.cycle.part_loads import PartLoads
 from lapwright.engine.engine import Engine
 from lapwright.engine.parts import Fastener
@@ -51,6 +52,7 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
 def _list_steps(fastener: Fastener, held: Tightening) -> tuple[str, ...]:
     one = f"{held.row.name} {fastener.kind}"
     return (
+        *scribe_place(fastener),
         f"Take the old {one} out. Wind a good one into the hole by hand: where it turns in with play, or never pulls "
         "up, the hole has gone too; write it down as stripped, and examine again.",
         f"Put in a new {one}, the thread {held.condition}, and draw it to {say_torque(held.torque)}, no further.",

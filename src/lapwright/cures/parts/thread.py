@@ -8,7 +8,7 @@ from functools import partial
 from math import floor
 
 from lapwright.cures.part_cure import PartCure
-from lapwright.cures.parts.ways import find_way, list_items, list_notes, list_steps
+from lapwright.cures.parts.ways import find_way, list_items, list_notes, list_steps, scribe_place
 from lapwright.cycle.part_loads import PartLoads
 from lapwright.engine.engine import Engine
 from lapwright.engine.parts import Fastener
@@ -129,7 +129,7 @@ def _tell(fastener: Fastener, plan: RethreadPlan, hold: HoldingPlan | None, *, c
         title=f"{fastener.name[:1].upper()}{fastener.name[1:]}: {plan.title}{_say_help(hold)}",
         answers=(code, *(("screw-will-not-hold",) if hold is not None and hold.enough else ())),
         work="an evening",
-        steps=(*plan.steps, *_list_holding(fastener, hold)),
+        steps=(*scribe_place(fastener), *plan.steps, *_list_holding(fastener, hold)),
         set=dict(_list_figures(plan, hold)),
         before_you_start=_list_cautions(fastener, plan, hold),
         notes=(*plan.reasons, *_say_others(fastener, plan), *plan.notes, *(() if hold is None else _say_hold(hold))),

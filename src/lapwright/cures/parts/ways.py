@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from lapwright.engine.parts import Fastener
 from lapwright.workshop.holding import HoldingPlan, HoldingWay
 from lapwright.workshop.item import Item, merge_items
 from lapwright.workshop.rethreading import find_tapping_drill
@@ -70,4 +71,19 @@ def list_notes(way: HoldingWay) -> tuple[str, ...]:
     return (
         "What a point in a dimple bears is not worked out here. What drives by it, a crank above all, is better held "
         "by a taper pin or a key.",
+    )
+
+
+def scribe_place(fastener: Fastener) -> tuple[str, ...]:
+    """What comes before a screw is slackened that holds an eccentric.
+
+    Parameters
+    ----------
+    fastener: the screw
+    """
+    if fastener.holds != "eccentric":
+        return ()
+    return (
+        "Before the screw is touched, scribe a line across eccentric and shaft and measure the eccentric's angle from "
+        "the crank: where it stands now is the only witness of how it was set.",
     )

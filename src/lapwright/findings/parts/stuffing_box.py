@@ -43,15 +43,23 @@ def _tell_empty(glands: tuple[Gland, ...]) -> Finding:
         unit="",
         title=f"The {name} {verb} not packed",
         because="; ".join(_say_room(gland) for gland in glands),
-        effect=(
-            "air or steam blows out along the rods, and oil with it. What a run tells of this engine is told with the "
-            "glands packed: as found it takes more, and its crank end works less"
-        ),
+        effect=_tell_effect(glands),
         check_next=(
             "feel in the box with a bent wire: packing gives, an empty box rings. On a little air, oil or soap at the "
             "gland bubbles"
         ),
         part=name,
+    )
+
+
+def _tell_effect(glands: tuple[Gland, ...]) -> str:
+    """A spindle's box empties the chest, a rod's the crank end of the cylinder."""
+    rods = [gland.on for gland in glands]
+    along = " and ".join(dict.fromkeys(rods))
+    less = ", and its crank end works less" if "piston rod" in rods else ""
+    return (
+        f"air or steam blows out along the {along}, and oil with it. What a run tells of this engine is told with the "
+        f"glands packed: as found it takes more{less}"
     )
 
 
