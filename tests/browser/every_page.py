@@ -25,17 +25,24 @@ _SMALL = """(touch) => {
 ENGINE_PAGES = ("measure", "turn", "findings", "run", "papers", "log", "before-after")
 
 
-def fill_bench(page: Page, bench: Bench) -> list[str]:
-    """Put an entry with everything into the log, begin a record, and return the addresses of all pages."""
+def fill_log(page: Page, bench: Bench) -> int:
+    """Put an entry with everything into the Tern's log, and return its number."""
     entry = {"kind": "found", "text": "Valve face scored.", "parts_used": "sheet brass", "job": "open"}
     reading = {"reading_name": "steam lap", "reading_value": "1.2 mm"}
     headers = {"origin": bench.address, "accept": "application/json"}
     send = page.request.post
-    number = send(f"{bench.address}/engine/tern/log", form=entry | reading, headers=headers).json()["entry"]
+    number: int = send(f"{bench.address}/engine/tern/log", form=entry | reading, headers=headers).json()["entry"]
     photograph = {"name": "face.jpg", "mimeType": "image/jpeg", "buffer": draw_photograph()}
     sent = {"entry": str(number), "photographs": photograph}
     assert send(f"{bench.address}/engine/tern/photographs", multipart=sent, headers=headers).ok
-    assert send(f"{bench.address}/new", form={"name": "Wren"}, headers=headers).ok
+    return number
+
+
+def fill_bench(page: Page, bench: Bench) -> list[str]:
+    """Put an entry with everything into the log, begin a record, and return the addresses of all pages."""
+    number = fill_log(page, bench)
+    headers = {"origin": bench.address, "accept": "application/json"}
+    assert page.request.post(f"{bench.address}/new", form={"name": "Wren"}, headers=headers).ok
     sheet = page.request.get(f"{bench.address}/engine/tern/findings/sheet").text()
     cures = re.findall(r'href="(/engine/tern/findings/cure\?[^"]+)"', sheet)
     return [

@@ -9,7 +9,7 @@ from playwright.sync_api import BrowserContext, Page, expect
 from pypdf import PdfReader
 
 from tests.browser.conftest import Bench
-from tests.browser.every_page import fill_bench, open_page
+from tests.browser.every_page import fill_log, open_page
 
 _SEEN = """[...document.querySelectorAll("nav, form, button, .button, input, select, textarea")]
     .filter((one) => one.checkVisibility()).map((one) => one.outerHTML)"""
@@ -63,7 +63,7 @@ PRINTED = {
 def test_paper_has_what_was_worked_out_and_nothing_to_press_and_is_light(
     page: Page, bench: Bench, context: BrowserContext
 ) -> None:
-    fill_bench(page, bench)
+    fill_log(page, bench)
     change_engine(page, bench)
     for name, (told, left_out) in PRINTED.items():
         # Dark by the system, then by choice: paper is light.
