@@ -136,6 +136,28 @@ def test_what_is_amiss_is_told_at_once_and_nothing_is_lost(page: Page, bench: Be
     expect(page.get_by_role("article")).to_contain_text("10 min")
 
 
+def test_what_was_written_before_is_not_said_of_an_entry_that_is_refused(page: Page, bench: Bench) -> None:
+    write(page, bench, "The first.")
+    page.get_by_text("Readings, parts, time, day").click()
+    for place, figure in ((2, "0.3 mmm"), (3, "19 mm")):
+        page.get_by_label(f"What was read {place}").fill("Lead")
+        page.get_by_label(f"Figure with its unit {place}").fill(figure)
+    page.get_by_label("Day and time").fill("11/25/2026")
+    page.get_by_role("button", name="Write it into the log").click()
+    wrong = (page.get_by_label("Figure with its unit 2"), page.get_by_label("Day and time"))
+    for field in wrong:
+        expect(field).to_have_attribute("aria-invalid", "true")
+    expect(wrong[0]).to_have_accessible_description(re.compile('Unit "mmm" is not known here: write "0.3 mm"'))
+    expect(wrong[1]).to_have_accessible_description(re.compile('"11/25/2026" cannot be read as a day'))
+    expect(page.get_by_label("Figure with its unit 3")).not_to_have_attribute("aria-invalid", "true")
+    expect(page.get_by_text("It stands in the log.")).to_have_count(0)
+    wrong[0].fill("0.3 mm")
+    wrong[1].fill("25.11.2026 17:37")
+    page.get_by_role("button", name="Write it into the log").click()
+    expect(page.get_by_text("It stands in the log.")).to_be_visible()
+    expect(page.get_by_role("article").filter(has_text="2026-11-25 17:37")).to_contain_text("0.3 mm")
+
+
 def test_a_photograph_that_is_none_is_named_and_the_entry_stands(page: Page, bench: Bench, tmp_path: Path) -> None:
     text = tmp_path / "notes.jpg"
     text.write_text("not a picture", encoding="utf-8")

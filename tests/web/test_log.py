@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import html
 import re
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
@@ -92,7 +93,71 @@ def test_an_entry_of_the_whole_log_names_its_engine_and_leads_back_there(
     number = int(answer.headers["location"].rpartition("-")[2])
     assert entry_of(workshop, number, "curlew").text == "Valve face scored."
     assert client.post("/log", data={**FIELDS, "engine": "kestrel"}).status_code == 404
-    assert client.post("/log", data=FIELDS).status_code == 404
+
+
+def test_the_whole_log_chooses_no_engine_for_one(client: TestClient, workshop: Workshop) -> None:
+    chooser = re.search(r'<select id="log-engine".*?</select>', client.get("/log").text, re.DOTALL)
+    assert chooser is not None
+    assert '<option value="">choose</option>' in chooser[0]
+    assert "selected" not in chooser[0]
+    page = client.post("/log/photographs", data={**FIELDS, "engine": "", "whole": "1"})
+    assert page.status_code == 400
+    assert "No engine is chosen: choose whose entry it is." in read(page.text)
+    told = client.post("/log", data=FIELDS, headers=SCRIPT)
+    assert (told.status_code, [each["field"] for each in told.json()["error"]["fields"]]) == (400, ["engine"])
+    assert workshop.log.find_entries() == ()
+
+
+def test_a_refusal_names_every_wrong_field_at_its_field(client: TestClient, workshop: Workshop) -> None:
+    wrong = {
+        "when": "yesterday",
+        "spent": "a while",
+        "reading_name": ["Bore", "", "Lead", ""],
+        "reading_value": ["19 mm", "", "0.3 mmm", "2 bar"],
+    }
+    told = client.post(LOG, data={**FIELDS, **wrong}, headers=SCRIPT).json()["error"]["fields"]
+    assert [each["field"] for each in told] == ["when", "spent", "reading-value-2", "reading-name-3"]
+    assert (told[2]["message"], told[2]["instead"]) == ('unit "mmm" is not known here', 'write "0.3 mm"')
+    page = client.post("/engine/tern/photographs", data={**FIELDS, **wrong}).text
+    for each in told:
+        field = re.search(rf'<input id="log-{each["field"]}"[^>]*>', page)
+        said = re.search(rf'<p [^>]*id="log-{each["field"]}-amiss".*?</p>', page)
+        assert field is not None
+        assert said is not None
+        assert 'aria-invalid="true"' in field[0]
+        assert f"log-{each['field']}-amiss" in field[0]
+        assert read(said[0]).lower().startswith(each["message"].lower())
+    assert workshop.log.find_entries() == ()
+
+
+@pytest.mark.parametrize("value", ["scored", "4 studs", "7 BA", "300 rpm", "0.3 mm", "12 min", "1/4 bsf", "3 off"])
+def test_a_reading_may_be_anything_that_is_no_slip_of_a_unit(client: TestClient, value: str) -> None:
+    add(client, reading_name=["What was seen"], reading_value=[value])
+
+
+@pytest.mark.parametrize(
+    "written", ["2026-11-25 17:37", "2026-11-25T17:37", "25.11.2026 17:37", " 25. 11. 2026  17:37 "]
+)
+def test_a_day_is_read_the_same_whatever_the_browser_speaks(
+    client: TestClient, workshop: Workshop, written: str
+) -> None:
+    assert f"{entry_of(workshop, add(client, when=written)).when:%Y-%m-%d %H:%M}" == "2026-11-25 17:37"
+    assert 'type="datetime-local"' not in client.get(LOG).text
+
+
+def test_a_day_alone_will_do_and_one_that_could_be_two_is_refused(client: TestClient, workshop: Workshop) -> None:
+    assert f"{entry_of(workshop, add(client, when='25.11.2026')).when:%Y-%m-%d}" == "2026-11-25"
+    refused = client.post(LOG, data={**FIELDS, "when": "11/12/2026"}, headers=SCRIPT).json()["error"]["fields"]
+    assert [(each["field"], each["instead"]) for each in refused] == [
+        ("when", 'write it like "2026-03-02 14:05", "02.03.2026 14:05", "2026-03-02"')
+    ]
+
+
+def test_a_time_that_was_left_as_it_came_is_the_time_of_writing(client: TestClient, workshop: Workshop) -> None:
+    """The page may have been open since the morning."""
+    assert re.search(r'name="when" value="(\d{4}-\d\d-\d\d \d\d:\d\d)"', client.get(LOG).text)
+    stale = entry_of(workshop, add(client, when="2026-03-02 08:00", when_shown="2026-03-02 08:00"))
+    assert stale.when > datetime(2026, 3, 2, 12, 0)
 
 
 @pytest.mark.parametrize(
@@ -198,7 +263,7 @@ def test_an_entry_is_changed_and_its_photographs_taken_off(client: TestClient, w
     entry = workshop.log.find_entries(engine="tern")[0]
     form = client.get(f"{LOG}/{entry.id}")
     assert form.status_code == 200
-    assert 'value="2026-02-02T10:00"' in form.text
+    assert 'value="2026-02-02 10:00"' in form.text
     sent = {"kind": "done", "text": "Lapped.", "seen": entry.version, "take_off": entry.photographs[0].digest}
     answer = client.post(
         f"{LOG}/{entry.id}/photographs", data=sent, files=[photograph("after.jpg", draw_photograph("after"))]
@@ -214,7 +279,7 @@ def test_an_entry_is_changed_and_its_photographs_taken_off(client: TestClient, w
     assert changed.when == entry.when
     written = add(client, text="Now.")
     now = entry_of(workshop, written)
-    shown = f"{now.when:%Y-%m-%dT%H:%M}"
+    shown = f"{now.when:%Y-%m-%d %H:%M}"
     assert f'value="{shown}"' in client.get(f"{LOG}/{written}").text
     client.post(f"{LOG}/{written}", data={"kind": "note", "text": "Later.", "seen": 1, "when": shown})
     assert entry_of(workshop, written).when == now.when

@@ -23,11 +23,15 @@ def put(client: TestClient, data: bytes, name: str = "face of the valve.jpg") ->
 
 
 @pytest.mark.parametrize("form", TYPES)
-def test_a_photograph_comes_back_to_the_byte_with_its_own_type(client: TestClient, form: str) -> None:
+def test_a_photograph_comes_back_with_its_own_type_and_stays_on_the_disk_to_the_byte(
+    client: TestClient, workshop: Workshop, form: str
+) -> None:
     data = draw_photograph(form=form)  # type: ignore[arg-type]
     digest = put(client, data)
     answer = client.get(f"/photographs/{digest}")
-    assert answer.content == data
+    with Image.open(io.BytesIO(answer.content)) as whole, Image.open(io.BytesIO(data)) as given:
+        assert (whole.format, whole.size) == (form, given.size)
+    assert [file.read_bytes() for file in (workshop.folder / "photographs").glob(f"{digest}.*")] == [data]
     assert answer.headers["content-type"] == TYPES[form]
     assert answer.headers["cache-control"] == "private, max-age=31536000, immutable"
     assert answer.headers["content-disposition"] == "inline; filename*=utf-8''face%20of%20the%20valve.jpg"
@@ -42,6 +46,18 @@ def test_the_small_picture_stands_upright_and_tells_nothing_of_the_camera(client
         assert small.size == (360, 480)
         assert not small.getexif()
     assert b"museum" not in answer.content
+
+
+@pytest.mark.parametrize("form", TYPES)
+def test_the_whole_picture_stands_upright_and_tells_neither_place_nor_camera(client: TestClient, form: str) -> None:
+    data = draw_photograph(size=(1200, 900), form=form, lying=True)  # type: ignore[arg-type]
+    assert b"museum" in data
+    answer = client.get(f"/photographs/{put(client, data)}")
+    with Image.open(io.BytesIO(answer.content)) as whole:
+        assert whole.size == (900, 1200)
+        assert not whole.getexif()
+    assert b"museum" not in answer.content
+    assert b"Exif" not in answer.content
 
 
 def test_a_name_that_would_leave_its_header_stays_in_it(client: TestClient) -> None:

@@ -9,6 +9,7 @@ from datetime import datetime
 from typing import cast
 
 from lapwright.errors import BadInput, Unreadable
+from lapwright.job.log_reading import find_slipped_unit
 from lapwright.logbook import EntryDraft, Reading
 from lapwright.logbook.entry import Job, Kind
 
@@ -16,6 +17,7 @@ _HOURS = re.compile(
     r"(?P<hours>\d{1,4}(?:\.\d{1,4})?)\s*h(?:ours?|rs?)?(?:\s*(?P<minutes>\d{1,5})\s*(?:m|mins?|minutes?)?)?"
 )
 _MINUTES = re.compile(r"(?P<minutes>\d{1,6})\s*(?:m|mins?|minutes?)?")
+_DAY_FIRST = re.compile(r"\A(?P<day>[0-9]{1,2})\.\s?(?P<month>[0-9]{1,2})\.\s?(?P<year>[0-9]{4})(?=\Z|\s)")
 _CLOCK = re.compile(r"(?P<hours>\d{1,4}):(?P<minutes>[0-5]\d)")
 
 
@@ -55,11 +57,11 @@ def read_entry_form(engine: str, filled: FilledForm, *, has_photographs: bool) -
 
     Parameters
     ----------
-    engine: whose entry it is to be
+    engine: whose entry it is to be; nothing where none was chosen
     filled: the form
     has_photographs: whether photographs go with it, which may stand without a word
     """
-    problems: list[FieldProblem] = []
+    problems = [] if engine else [FieldProblem("engine", "no engine is chosen", "choose whose entry it is")]
     when = spent = None
     try:
         when = read_moment(filled.when)
@@ -96,7 +98,7 @@ def fill_form(draft: EntryDraft) -> FilledForm:
     return FilledForm(
         kind=draft.kind,
         text=draft.text,
-        when="" if draft.when is None else draft.when.isoformat(timespec="minutes"),
+        when="" if draft.when is None else show_moment(draft.when),
         readings=tuple((reading.name, reading.value) for reading in draft.readings),
         parts_used="\n".join(draft.parts_used),
         spent="" if draft.minutes is None else show_spent(draft.minutes),
@@ -109,7 +111,7 @@ def read_moment(written: str) -> datetime | None:
 
     Parameters
     ----------
-    written: `2026-03-02T14:05` or `2026-03-02 14:05` or `2026-03-02`
+    written: `2026-03-02 14:05` or `02.03.2026 14:05`, or the day alone
 
     Raises
     ------
@@ -118,14 +120,35 @@ def read_moment(written: str) -> datetime | None:
     Example:
     >>> read_moment("2026-03-02 14:05"), read_moment(" ")
     (datetime.datetime(2026, 3, 2, 14, 5), None)
+    >>> read_moment("2.3.2026")
+    datetime.datetime(2026, 3, 2, 0, 0)
     """
-    plain = written.strip()
+    plain = _DAY_FIRST.sub(_put_year_first, " ".join(written.split()))
     if not plain:
         return None
     try:
         return datetime.fromisoformat(plain).replace(tzinfo=None)
     except ValueError:
-        raise Unreadable(plain[:40], "a day and a time", ("2026-03-02 14:05", "2026-03-02")) from None
+        ways = ("2026-03-02 14:05", "02.03.2026 14:05", "2026-03-02")
+        raise Unreadable(written.strip()[:40], "a day and a time", ways) from None
+
+
+def _put_year_first(found: re.Match[str]) -> str:
+    return f"{found['year']}-{int(found['month']):02}-{int(found['day']):02}"
+
+
+def show_moment(when: datetime) -> str:
+    """Show the clock time on the bench as it is written into the field.
+
+    Parameters
+    ----------
+    when: the time
+
+    Example:
+    >>> show_moment(datetime(2026, 3, 2, 14, 5, 59))
+    '2026-03-02 14:05'
+    """
+    return when.strftime("%Y-%m-%d %H:%M")
 
 
 def read_spent(written: str) -> int | None:
@@ -169,8 +192,16 @@ def show_spent(minutes: int) -> str:
 
 
 def _judge_readings(readings: Sequence[tuple[str, str]]) -> Iterator[FieldProblem]:
-    for name, value in readings:
-        if name.strip() and not value.strip():
-            yield FieldProblem("readings", f'"{name.strip()[:40]}" has no value', "write what was read beside it")
-        if value.strip() and not name.strip():
-            yield FieldProblem("readings", f'"{value.strip()[:40]}" has no name', "write what it is a reading of")
+    """Each is told at its own field; they are counted from 1, those left empty not among them."""
+    filled = [(name.strip(), value.strip()) for name, value in readings if (name + value).strip()]
+    for number, (name, value) in enumerate(filled, 1):
+        if not value:
+            yield FieldProblem(
+                f"reading-value-{number}", f'"{name[:40]}" has no value', "write what was read beside it"
+            )
+        if not name:
+            yield FieldProblem(f"reading-name-{number}", f'"{value[:40]}" has no name', "write what it is a reading of")
+        if slipped := find_slipped_unit(value):
+            written, meant = slipped
+            right = value.removesuffix(written) + meant
+            yield FieldProblem(f"reading-value-{number}", f'unit "{written}" is not known here', f'write "{right}"')

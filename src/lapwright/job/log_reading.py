@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
@@ -23,7 +24,9 @@ from lapwright.quantities.pressure import POUND_FORCE, PSI
 from lapwright.quantities.temperature import FREEZING
 
 _IN = float(INCH)
-_OUNCE_INCH = float(POUND_FORCE) / 16 * _IN
+_POUND_INCH = float(POUND_FORCE) * _IN
+#: From here on a torque reads better in pounds than in ounces [N m].
+_STRONG = 0.1
 _CUBIC_FOOT_A_MINUTE = (12 * _IN) ** 3 / 60
 #: Below this a length reads better in µm or thou [m].
 _FINE = 1e-4
@@ -45,8 +48,8 @@ def tell_in_other_unit(value: str) -> OtherUnit:
     value: as it was written
 
     Example:
-    >>> tell_in_other_unit("3/4 in").said, tell_in_other_unit("2 bar").said, tell_in_other_unit("scored").said
-    ('19.05 mm', '29.0 psi', '')
+    >>> tell_in_other_unit("3/4 in").said, tell_in_other_unit("0.45 N m").said, tell_in_other_unit("scored").said
+    ('19.05 mm', '4.0 lbf in', '')
     """
     for read, tell in _WAYS.items():
         try:
@@ -77,7 +80,10 @@ def _tell_temperature(kelvin: float, unit: str) -> str:
 def _tell_torque(newton_metres: float, unit: str) -> str:
     if "f " in unit:
         return f"{show_number(newton_metres * 1e3, 1)} mN m"
-    return f"{show_number(newton_metres / _OUNCE_INCH, 2)} ozf in"
+    pounds = newton_metres / _POUND_INCH
+    if abs(newton_metres) >= _STRONG:
+        return f"{show_number(pounds, 1)} lbf in"
+    return f"{show_number(16 * pounds, 2)} ozf in"
 
 
 def _tell_volume(cubic_metres: float, unit: str) -> str:
@@ -100,3 +106,37 @@ _WAYS: Mapping[Callable[[object], Quantity], Callable[[float, str], str]] = {
     read_volume: _tell_volume,
     read_flow: _tell_flow,
 }
+
+
+def find_slipped_unit(value: str) -> tuple[str, str] | None:
+    """Find a unit with a letter struck twice: as it was written, and what was meant; None where there is none.
+
+    Any other word behind a figure may be what was read, and is left alone.
+
+    Parameters
+    ----------
+    value: as it was written
+
+    Example:
+    >>> find_slipped_unit("0.3 mmm"), find_slipped_unit("0.3 mm"), find_slipped_unit("4 studs")
+    (('mmm', 'mm'), None, None)
+    """
+    found = _FIGURE_AND_WORD.fullmatch(value.strip())
+    if found is None or any(_is_unit(read, found["word"]) for read in _WAYS):
+        return None
+    fewer = (_STRUCK_TWICE.sub(r"\1" * count, found["word"]) for count in (2, 1))
+    meant = next((word for word in fewer if any(_is_unit(read, word) for read in _WAYS)), None)
+    return (found["word"], meant) if meant else None
+
+
+#: A figure, and one word of letters behind it.
+_FIGURE_AND_WORD = re.compile(r"[-+]?[\d./]{1,20}\s{0,3}(?P<word>[^\W\d_]{2,10})")
+_STRUCK_TWICE = re.compile(r"(\w)\1+")
+
+
+def _is_unit(read: Callable[[object], Quantity], word: str) -> bool:
+    try:
+        read(f"1 {word}")
+    except BadInput:
+        return False
+    return True

@@ -36,7 +36,8 @@ def read_filled(form: FormData) -> FilledForm:
     return FilledForm(
         kind="".join(list_texts(form, "kind")[:1]) or "note",
         text=fields["text"].replace("\r\n", "\n"),
-        when=fields["when"],
+        # Left as it stood it was not meant: it is then the time of writing, or stays.
+        when="" if fields["when"] in list_texts(form, "when_shown") else fields["when"],
         readings=tuple((name, value) for name, value in pairs if (name + value).strip()),
         parts_used=fields["parts_used"].replace("\r\n", "\n"),
         spent=fields["spent"],

@@ -18,10 +18,10 @@ _FOR_GOOD = "private, max-age=31536000, immutable"
 
 
 def whole(request: Request) -> Response:
-    """Hand out a photograph as it was given."""
+    """Hand out a photograph whole and upright; place, time and camera stay in the file on the disk."""
     log, digest = workshop_of(request).log, _read_digest(request)
     kept = log.find_photograph(digest)
-    return _answer(log.photograph(digest), kept.media_type, name=kept.name)
+    return _answer(log.photograph_for_export(digest), kept.media_type, name=kept.name)
 
 
 def small(request: Request) -> Response:

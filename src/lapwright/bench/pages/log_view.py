@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import datetime
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote, urlencode
 
@@ -13,7 +14,7 @@ from lapwright.bench.page import reply, show, workshop_of
 from lapwright.bench.pages.log_form import read_removed, read_search, read_written, wants_page
 from lapwright.errors import LapwrightError
 from lapwright.job.log_desk import draft_of
-from lapwright.job.log_draft import FieldProblem, FilledForm, fill_form
+from lapwright.job.log_draft import FieldProblem, FilledForm, fill_form, show_moment
 from lapwright.job.log_sheet import KINDS, Search, ShownEntry, lay_log, name_engines, show_entries
 
 if TYPE_CHECKING:
@@ -55,6 +56,7 @@ def show_log(
         problems=problems,
         target="" if engine is None else f"/engine/{quote(engine)}",
         engines={} if engine else name_engines(workshop_of(request)),
+        when_shown=show_moment(datetime.now()),
         written=read_written(query),
         removed=read_removed(query),
         here="log",
@@ -94,6 +96,7 @@ def show_entry(
         entry=entry,
         form=form or fill_form(draft_of(entry)),
         problems=problems,
+        when_shown=show_moment(entry.when),
         refused=refused,
         seen=entry.version if seen is None else seen,
         theirs=show_one(request, entry) if is_clash else None,

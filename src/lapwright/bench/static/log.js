@@ -28,7 +28,12 @@ function fieldsOf() {
 
 function stateOf() {
   return fieldsOf().map((field) => [field.name, field.type === "radio" || field.type === "checkbox"
-    ? (field.checked ? field.value : null) : field.value]);
+    ? (field.checked ? field.value : null) : isUntouchedTime(field) ? "" : field.value]);
+}
+
+// The time that the page came with goes on; only one that was written is kept.
+function isUntouchedTime(field) {
+  return field.name === "when" && field.value === field.defaultValue;
 }
 
 class Draft {
@@ -61,7 +66,7 @@ class Draft {
       const [name, value] = kept.state[place] ?? [];
       if (name !== field.name) return;
       if (field.type === "radio" || field.type === "checkbox") field.checked = value !== null;
-      else field.value = value;
+      else if (name !== "when" || value) field.value = value;
     });
     const more = form.querySelector(".more-fields");
     if (kept.state.some(([name, value]) => value && /^(reading|parts|spent|when)/.test(name))) more.open = true;
@@ -84,8 +89,11 @@ class Draft {
 function addReading() {
   const rows = form.querySelectorAll(".reading");
   const row = rows[rows.length - 1].cloneNode(true);
+  row.querySelectorAll("[data-amiss]").forEach((flaw) => flaw.remove());
   row.querySelectorAll("input").forEach((input) => {
     input.value = "";
+    input.removeAttribute("aria-invalid");
+    input.removeAttribute("aria-describedby");
     input.id = input.id.replace(/\d+$/, rows.length + 1);
   });
   row.querySelectorAll("label").forEach((label) => {
@@ -169,8 +177,37 @@ function sentence({ message, instead }) {
   return instead ? `${begun}: ${instead}.` : `${begun}.`;
 }
 
+// Readings are counted without the rows that were left empty.
+function findField(name) {
+  const [, part, number] = name.match(/^(reading-(?:name|value))-(\d+)$/) ?? [];
+  if (!part) return name && form.querySelector(`#log-${name}`);
+  const isFilled = (row) => [...row.querySelectorAll("input")].some((input) => input.value.trim());
+  return [...form.querySelectorAll(".reading")].filter(isFilled)[number - 1]?.querySelector(`[id^="log-${part}-"]`);
+}
+
+function describe(field, change) {
+  const ids = change((field.getAttribute("aria-describedby") ?? "").split(" ").filter(Boolean));
+  if (ids.length) field.setAttribute("aria-describedby", ids.join(" "));
+  else field.removeAttribute("aria-describedby");
+}
+
+function clearFlaws() {
+  form.querySelectorAll("[data-amiss]").forEach((flaw) => flaw.remove());
+  form.querySelectorAll("[aria-invalid]").forEach((field) => {
+    field.removeAttribute("aria-invalid");
+    describe(field, (ids) => ids.filter((id) => !id.endsWith("-amiss")));
+  });
+}
+
+function showFlaw(field, flaw) {
+  const said = make("p", sentence(flaw), { className: "said bad", id: `${field.id}-amiss` });
+  said.dataset.amiss = "";
+  (field.closest(".reading")?.lastElementChild ?? field).after(said);
+  field.setAttribute("aria-invalid", "true");
+  describe(field, (ids) => [...ids, said.id]);
+}
+
 function showRefusal({ error, html, seen }) {
-  form.querySelectorAll("[aria-invalid]").forEach((field) => field.removeAttribute("aria-invalid"));
   if (html) {
     const place = document.querySelector("[data-clash]");
     place.innerHTML = html;
@@ -180,8 +217,9 @@ function showRefusal({ error, html, seen }) {
     return;
   }
   trouble((error.fields ?? [error]).map(sentence).join(" "));
-  const fields = (error.fields ?? []).map(({ field }) => form.querySelector(`#log-${field}`)).filter(Boolean);
-  fields.forEach((field) => field.setAttribute("aria-invalid", "true"));
+  const flaws = (error.fields ?? []).map((flaw) => [findField(flaw.field), flaw]).filter(([field]) => field);
+  flaws.forEach(([field, flaw]) => showFlaw(field, flaw));
+  const fields = flaws.map(([field]) => field);
   if (fields.length) {
     form.querySelector(".more-fields").open ||= fields.some((field) => field.closest(".more-fields"));
     fields[0].focus();
@@ -193,6 +231,8 @@ let standing = null;
 
 async function write() {
   trouble("");
+  clearFlaws();
+  document.querySelector("[data-written]")?.remove();
   if (!standing) {
     progress(words.saving);
     const body = new FormData(form);
