@@ -186,5 +186,5 @@ def test_the_keys_keep_their_place_where_the_page_comes_anew(page: Page, bench: 
     keys.go_to("Valve length: figure")
     keys.write("13 mm")
     keys.press("Tab")
-    keys.go_to("Keep as it was")
+    keys.go_to("Back to as found")
     assert keys.press("Enter").name == "Valve length"

@@ -5,7 +5,6 @@ from __future__ import annotations
 from lapwright.engine.cylinder import ENDS
 from lapwright.papers.drawing import Line, Shape
 from lapwright.papers.engine_plan import (
-    BARS,
     BOX,
     COVER,
     CROSSHEAD,
@@ -22,6 +21,8 @@ from lapwright.papers.metal import Ring, box, circle, cross, cut, solid, stud
 
 #: How much of a chest's wall, cover and flange is metal, in tenths of the bore.
 _THICK = 1.0
+#: How large each gland is drawn.
+_GLANDS = {"piston rod": 1.0, "valve spindle": 0.75}
 
 
 def draw_block(plan: Plan) -> list[Shape]:
@@ -77,7 +78,7 @@ def _draw_cylinder(plan: Plan) -> list[Shape]:
     shapes += _draw_cover(plan, left, towards=-1, lip=lip)
     if plan.is_double:
         shapes += _draw_cover(plan, right, towards=1, lip=lip)
-        shapes += _draw_gland(plan, (right + 10 * m * COVER, plan.line), (plan.piston_rod or m) / 2, size=1.0)
+        shapes += _draw_gland(plan, (right + 10 * m * COVER, plan.line), (plan.piston_rod or m) / 2, on="piston rod")
     return shapes
 
 
@@ -115,9 +116,9 @@ def _draw_cover(plan: Plan, x: float, *, towards: int, lip: float) -> list[Shape
     return shapes
 
 
-def _draw_gland(plan: Plan, at: tuple[float, float], rod: float, *, size: float) -> list[Shape]:
-    """A stuffing box with its packing and gland nut round a rod that leaves to the right."""
-    m, (x, y) = plan.m * size, at
+def _draw_gland(plan: Plan, at: tuple[float, float], rod: float, *, on: str) -> list[Shape]:
+    """A stuffing box with its packing, if there is any, and gland nut round a rod that leaves to the right."""
+    m, (x, y) = plan.m * _GLANDS[on], at
     end, nut = x + 10 * m * BOX, x + 10 * m * (BOX + NUT)
     room, out = rod + 0.8 * m, rod + 1.7 * m
     shapes: list[Shape] = []
@@ -131,11 +132,8 @@ def _draw_gland(plan: Plan, at: tuple[float, float], rod: float, *, size: float)
         packing = _mirror(box((x, rod), (x + 1.25 * m, room)), side)
         for ring, angle, spacing in ((sleeve, 135.0, 1.5), (bush, 45.0, 1.2)):
             shapes += cut(_lift(ring, y), angle=angle, spacing=spacing)
-        shapes += [
-            Line(_lift(packing, y), "paper", closed=True),
-            *_cross_hatch(_lift(packing, y)),
-            Line(_lift(packing, y), "thin", closed=True),
-        ]
+        yarn = [] if on in plan.empty else _cross_hatch(_lift(packing, y))
+        shapes += [Line(_lift(packing, y), "paper", closed=True), *yarn, Line(_lift(packing, y), "thin", closed=True)]
     return shapes
 
 
@@ -179,7 +177,7 @@ def _draw_chest(plan: Plan) -> list[Shape]:
         shapes += _draw_inlet(plan, lid)
         for x in (left - wall / 2, right + wall / 2):
             shapes += solid(box((x - 0.5 * m, lid), (x + 0.5 * m, lid + 0.6 * m)), layer="thin")
-    return [*shapes, *_draw_gland(plan, (right + wall, chest.line), hole, size=0.75)]
+    return [*shapes, *_draw_gland(plan, (right + wall, chest.line), hole, on="valve spindle")]
 
 
 def _draw_inlet(plan: Plan, base: float) -> list[Shape]:
@@ -215,7 +213,7 @@ def _draw_bars(plan: Plan) -> list[Shape]:
     """The slide bars between which the crosshead runs, held by a pillar at each end."""
     if not plan.is_double:
         return []
-    m, half = plan.m, 10 * plan.m * BARS
+    m, half = plan.m, plan.bars
     left = -plan.high - 10 * m * CROSSHEAD - 0.4 * m
     right = -plan.low + 10 * m * CROSSHEAD + 0.4 * m
     shapes: list[Shape] = []

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from lapwright.papers.drawing import Line, Point, Shape
-from lapwright.papers.engine_plan import BARS, CROSSHEAD, PIN, SHAFT, SMALL_PIN, SPINDLE, Plan
+from lapwright.papers.engine_plan import CROSSHEAD, PIN, SHAFT, SMALL_PIN, SPINDLE, Plan
 from lapwright.papers.metal import Ring, box, circle, cut, solid, taper
 
 
@@ -42,7 +42,7 @@ def _draw_trunk(plan: Plan, ends: tuple[float, float], half: float) -> list[Shap
 
 def _draw_crosshead(plan: Plan) -> list[Shape]:
     """A block on the rod's end with a slipper above and below, in which the small end's pin sits."""
-    m, size, half = plan.m, 10 * plan.m * CROSSHEAD, 10 * plan.m * BARS
+    m, size, half = plan.m, 10 * plan.m * CROSSHEAD, plan.bars
     rod, core = (plan.piston_rod or 0.0) / 2, half - 0.5 * m
     neck = box((-size - 0.2 * m, -rod - 0.3 * m), (-size * 0.6, rod + 0.3 * m))
     shapes = [*solid(neck, layer="thin"), *solid(box((-size * 0.68, -core), (size * 0.68, core)))]

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, replace
 from math import atan2, cos, degrees, radians, sin
 
 from lapwright.engine.sizes import Sizes
@@ -123,7 +123,9 @@ class EnginePicture:
         return stands
 
 
-def draw_engine_picture(sizes: Sizes, *, width: float, clockwise: bool = True) -> EnginePicture | None:
+def draw_engine_picture(
+    sizes: Sizes, *, width: float, clockwise: bool = True, empty: Collection[str] = ()
+) -> EnginePicture | None:
     """Draw one cylinder with all its gear in section; None where bore and stroke are both not known, or it cannot turn.
 
     Parameters
@@ -131,6 +133,7 @@ def draw_engine_picture(sizes: Sizes, *, width: float, clockwise: bool = True) -
     sizes: of the cylinder, as the record tells
     width: of the paper [mm]
     clockwise: which way it turns as it is drawn, seen from the flywheel end
+    empty: the glands in which there is no packing ("piston rod", "valve spindle")
     """
     filled, taken = fill_for_picture(sizes)
     true = lay_plan(filled, unit=1000.0, clockwise=clockwise)
@@ -139,6 +142,7 @@ def draw_engine_picture(sizes: Sizes, *, width: float, clockwise: bool = True) -
     left, _, right, _ = _measure(true)
     plan = lay_plan(filled, unit=1000.0 * (width - 2 * _MARGIN) / (right - left), clockwise=clockwise)
     assert plan is not None
+    plan = replace(plan, empty=frozenset(empty))
     left, bottom, _, top = _measure(plan)
     origin = _MARGIN - left, _MARGIN - bottom
     return EnginePicture(

@@ -7,6 +7,7 @@ the same shaft; so that both can be seen it is drawn above, with the shaft shown
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from math import sqrt
 
 from lapwright.engine.assume import assume_missing
 from lapwright.engine.cylinder import ENDS
@@ -19,8 +20,8 @@ PISTON, TRUNK = 0.26, 0.75
 SHAFT, PIN, SMALL_PIN = 0.13, 0.085, 0.065
 BOX, NUT = 0.24, 0.12
 CROSSHEAD = 0.22
-#: How far the slide bars stand from the cylinder line.
-BARS = 0.15
+#: How far the slide bars stand from the cylinder line at least, and half the rod's height between them.
+BARS, ROD = 0.15, 0.065
 TUNNEL, ROOF = 0.09, 0.12
 VALVE_HEIGHT = 0.30
 SPINDLE = 0.10
@@ -63,6 +64,7 @@ class Plan:
     `up` is +1 where the crank pin stands above the shaft at 90 deg of crank angle, -1 where below. `m` is a tenth of
     the bore, by which walls and pins are drawn. `reach` is from crosshead pin (or gudgeon pin) to the piston's middle,
     `inside` the inner faces of the covers, `line` the height of the cylinder line, `swing` the crank's outermost reach.
+    `empty` names the glands that are drawn without packing.
     """
 
     unit: float
@@ -85,6 +87,14 @@ class Plan:
     shaft: float
     rod_line: float
     spindle_end: float
+    empty: frozenset[str] = frozenset()
+
+    @property
+    def bars(self) -> float:
+        """How far the slide bars stand from the cylinder line: the connecting rod swings clear of their ends."""
+        m, aside = self.m, min(self.throw + abs(self.line), 0.9 * self.rod)
+        slope = aside / sqrt(self.rod**2 - aside**2)
+        return max(10 * m * BARS, min((10 * m * CROSSHEAD + 0.4 * m) * slope + 10 * m * ROD, 4.5 * m))
 
     @property
     def is_double(self) -> bool:

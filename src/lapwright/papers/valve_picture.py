@@ -193,7 +193,8 @@ class _Section:
     def _draw_axis(self, left: float, right: float) -> list[Shape]:
         """The valve's own centre as a short centre line; a piston valve also gets its axis, being drawn in half."""
         x, top = self._at(0.0), self.surface + VALVE_HEIGHT
-        across = Line(((x, self.surface + CAVITY_HEIGHT - 2.5), (x, top + 2.5)), "centre")
+        # Not below the cavity's roof: its length is written there.
+        across = Line(((x, self.surface + CAVITY_HEIGHT), (x, top + 2.5)), "centre")
         if self.cylinder.kind != "piston":
             return [across]
         return [across, Line(((left - 4.0, top), (right + 4.0, top)), "centre")]

@@ -66,7 +66,10 @@ def _is_clockwise(visit: Visit) -> bool:
 def _draw(visit: Visit, cylinder: str) -> tuple[EnginePicture, EnginePicture] | None:
     """The section, and the same on larger paper."""
     sizes = next(sizes for sizes in visit.engine.cylinders if sizes.name == cylinder)
-    whole, near = (draw_engine_picture(sizes, width=width, clockwise=_is_clockwise(visit)) for width in (_WIDE, _NEAR))
+    empty = [g.on for g in visit.engine.glands if g.cylinder == cylinder and g.packed_with == "nothing"]
+    whole, near = (
+        draw_engine_picture(sizes, width=width, clockwise=_is_clockwise(visit), empty=empty) for width in (_WIDE, _NEAR)
+    )
     return None if whole is None or near is None else (whole, near)
 
 

@@ -235,7 +235,6 @@ export class Card {
     for (const end of Object.keys(this.grown)) {
       const { line, lengths } = this.grown[end];
       const so = lengths[at.entry] + (lengths[at.entry + 1] - lengths[at.entry]) * at.share;
-      // The crank end's line is dashed in the faint copy beneath; grown, both are whole lines.
       line.setAttribute("stroke-dasharray", `${so.toFixed(1)} 99999`);
       this.dots[end].setAttribute("transform", `translate(${x.toFixed(2)} ${this.#y(this.turn.read(this.turn.pressures[end], at)).toFixed(2)})`);
     }

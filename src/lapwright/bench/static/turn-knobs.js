@@ -74,6 +74,8 @@ export class Knobs {
   }
 
   refuse(error) {
+    // Beside the field that it is about.
+    this.knobs[this.touched]?.box.append(this.said);
     this.said.textContent = error.instead ? `${error.message}: ${error.instead}` : error.message;
     this.changes = { ...this.accepted };
     this.reset.disabled = !this.isChanged;
