@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from html import unescape
 from pathlib import Path
 
 import pytest
@@ -11,8 +12,12 @@ from starlette.testclient import TestClient
 from lapwright.job.workshop import Workshop
 
 PLAIN = {"accept": "application/json"}
-LONG = {"ref": "A valve-too-long", "outcome": "no"}
+LONG = {"ref": "A: valve too long", "outcome": "no"}
 CURE = {"cylinder": "A", "code": "shorten-valve"}
+
+
+def read(text: str) -> str:
+    return " ".join(unescape(re.sub(r"<[^>]*>", " ", text)).split())
 
 
 def list_titles(html: str) -> list[str]:
@@ -75,7 +80,7 @@ def test_what_a_check_says_is_kept_in_the_log_and_ranks_anew(client: TestClient,
 
 @pytest.mark.parametrize(
     ("sent", "status"),
-    [({"ref": "Z valve-too-long", "outcome": "yes"}, 404), ({**LONG, "outcome": "perhaps"}, 400), ({}, 400)],
+    [({"ref": "Z: valve too long", "outcome": "yes"}, 404), ({**LONG, "outcome": "perhaps"}, 400), ({}, 400)],
 )
 def test_a_check_of_nothing_is_refused(client: TestClient, sent: dict[str, str], status: int) -> None:
     answer = client.post("/engine/tern/findings/check", data=sent, headers=PLAIN)
@@ -136,14 +141,28 @@ def test_a_cure_is_tried_with_other_figures(client: TestClient) -> None:
 
 @pytest.mark.parametrize(
     ("figure", "message"),
-    [("14.5", "metal would have to be put on"), ("wide", "is no size"), ("nan", "is no size"), ("1e7", "is no size")],
+    [("14.5", "is outside of what this cure allows"), ("13,5", "has a comma"), ("wide", "wide"), ("nan", "nan")],
 )
-def test_a_figure_that_cannot_be_is_refused_in_words(client: TestClient, figure: str, message: str) -> None:
+def test_a_figure_that_cannot_be_is_refused_in_words(
+    client: TestClient, workshop: Workshop, figure: str, message: str
+) -> None:
     answer = client.get("/engine/tern/findings/cure/tried", params={**CURE, "valve.length": figure}, headers=PLAIN)
     assert answer.status_code == 400
-    assert message in answer.json()["error"]["message"]
-    # The page itself opens with the cure's own figure.
-    assert client.get("/engine/tern/findings/cure", params={**CURE, "valve.length": figure}).status_code == 200
+    (field,) = answer.json()["error"]["fields"]
+    assert field["field"] == "valve.length"
+    assert message in field["message"]
+    # The page itself opens with what was written, what is amiss with it beside it, and the slider where it was.
+    page = client.get("/engine/tern/findings/cure", params={**CURE, "valve.length": figure})
+    assert page.status_code == 200
+    assert message in read(page.text)
+    assert f'value="{figure}" data-own="12.00" autocomplete="off" aria-describedby="amiss-1" aria-invalid' in page.text
+    assert 'step="0.01" value="12.00" autocomplete="off">' in page.text
+    # And nothing is chosen with it: without a script the page comes again.
+    answer = client.post("/engine/tern/findings/cure/accept", data={**CURE, "valve.length": figure})
+    assert answer.status_code == 400
+    assert message in read(answer.text)
+    assert "Choose this cure" in answer.text
+    assert workshop.log.find_entries(engine="tern") == ()
 
 
 def test_a_cure_that_is_chosen_is_an_open_job_and_the_job_card_follows(client: TestClient, workshop: Workshop) -> None:

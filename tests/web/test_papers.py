@@ -144,7 +144,7 @@ def test_an_engine_with_too_few_sizes_has_its_card_and_is_told_what_is_wanting_f
     assert client.get("/engine/wren/papers").status_code == 200
     assert "Wren" in read_words(read_pdf(client, "wren", "card"))
     assert "not known" in read_words(read_pdf(client, "wren", "report")).lower()
-    for kind, wanting in (("valve", "valve.length"), ("timing", "port_face.steam_port"), ("run", "cannot be run")):
+    for kind, wanting in (("valve", "valve length"), ("timing", "steam port"), ("run", "cannot be run")):
         page = client.get(f"/engine/wren/papers/{kind}-1.html")
         assert (page.status_code, wanting in page.text) == (200, True), kind
         assert "Too little is known" in page.text
@@ -163,7 +163,7 @@ def test_a_record_that_cannot_be_read_is_told_line_by_line_with_the_way_to_mend_
     assert client.get("/engine/wren/papers/card.pdf").status_code == 400
 
 
-def test_the_papers_follow_the_cure_that_was_accepted(client: TestClient, workshop: Workshop) -> None:
+def test_the_papers_follow_the_cure_that_was_chosen(client: TestClient, workshop: Workshop) -> None:
     cures = [cure for cure in workshop.visit("tern").cures if cure.cylinder == "A"]
     before = read_words(read_pdf(client, "tern", "card"))
     accept_cure(workshop, "tern", cures[1], now=datetime(2026, 3, 2, 12))

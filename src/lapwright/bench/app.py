@@ -29,6 +29,7 @@ PAGES = (
     "measure",
     "findings",
     "cure",
+    "done",
     "run",
     "turn",
     "tables",

@@ -53,13 +53,17 @@ def render(request: HTTPConnection, template: str, *, status: int, **context: An
 
 @cache
 def _templates() -> Environment:
-    return Environment(
+    from lapwright.job.in_words import say_keys
+
+    made = Environment(
         loader=PackageLoader("lapwright.bench"),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    made.filters["in_words"] = lambda words: say_keys(str(words))
+    return made
 
 
 def _find_look(request: HTTPConnection) -> str:

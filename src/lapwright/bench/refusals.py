@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 from contextlib import suppress
 from typing import Any
+from urllib.parse import quote, urlsplit
 
 from starlette.exceptions import HTTPException
 from starlette.requests import HTTPConnection
@@ -12,7 +13,7 @@ from starlette.responses import Response
 from starlette.types import Receive, Scope, Send
 from starlette.websockets import WebSocket, WebSocketState
 
-from lapwright.bench.page import render, reply, workshop_of
+from lapwright.bench.page import ENGINE_PAGES, render, reply, workshop_of
 from lapwright.errors import (
     BadInput,
     CannotSave,
@@ -83,19 +84,33 @@ def _show_problem(problem: Problem) -> dict[str, Any]:
 
 def _answer(scope: Scope, body: dict[str, Any], status: int) -> Response:
     if _wants_page(scope):
-        return render(HTTPConnection(scope), "refusal.html", status=status, error=body, **_forget_engine(scope))
+        return render(HTTPConnection(scope), "refusal.html", status=status, error=body, **_tell_frame(scope))
     return reply({"error": body}, status)
 
 
-def _forget_engine(scope: Scope) -> dict[str, str]:
-    """What the frame has to be told where the address names no engine of the shelf: it has no pages to lead to."""
+def _tell_frame(scope: Scope) -> dict[str, str]:
+    """The name of the engine, and the way back; an address that names none of the shelf has no pages to lead to."""
     engine = scope.get("path_params", {}).get("id", "")
+    if not engine:
+        return {"back": ""}
     try:
-        if engine:
-            workshop_of(HTTPConnection(scope)).open_engine(engine)
+        record = workshop_of(HTTPConnection(scope)).open_engine(engine)
     except LapwrightError:
-        return {"engine_id": "", "engine_name": ""}
-    return {}
+        return {"engine_id": "", "engine_name": "", "back": ""}
+    name = engine if record.engine is None else record.engine.name
+    return {"engine_name": name, "back": _find_back(scope, engine)}
+
+
+def _find_back(scope: Scope, engine: str) -> str:
+    """The page one came from, or the engine's page to which the address belongs."""
+    connection = HTTPConnection(scope)
+    came_from = urlsplit(connection.headers.get("referer", ""))
+    here = f"/engine/{quote(engine)}/"
+    is_own = came_from.netloc == connection.url.netloc and came_from.path.startswith(here)
+    if is_own and came_from.path != connection.url.path:
+        return came_from._replace(scheme="", netloc="").geturl()
+    page = connection.url.path.removeprefix(here).partition("/")[0]
+    return here + (page if page in ENGINE_PAGES and page != connection.url.path.removeprefix(here) else "measure")
 
 
 def _wants_page(scope: Scope) -> bool:

@@ -11,6 +11,8 @@ from lapwright.cycle.comparing import Ground, Showing, show_running, tell_gain
 from lapwright.cycle.plant_setup import prepare_plant
 from lapwright.engine.assume import assume_missing
 from lapwright.errors import CannotRun, FlawedRecord
+from lapwright.job.cure_trial import list_run_rows
+from lapwright.job.in_words import say_keys
 from lapwright.job.log_tally import find_log
 from lapwright.job.run_notes import list_cautions
 from lapwright.job.size_places import name_place
@@ -21,7 +23,6 @@ from lapwright.papers.drawing import Drawing, Text
 from lapwright.papers.matter import RunSheet
 from lapwright.papers.measure_terms import name_key
 from lapwright.papers.pressure_picture import Turn, draw_pressure_card, fit_scale
-from lapwright.papers.run_block import list_figures
 from lapwright.papers.sheets import list_events
 from lapwright.papers.timing_picture import draw_timing
 from lapwright.papers.torque_picture import draw_starting
@@ -58,12 +59,15 @@ class CylinderChange:
 class BeforeAfter:
     """The comparison. `since` is when the record was first kept, None where it never was.
 
+    `changes` are the sizes that said something else before; `measured` those that were written down for the first time.
+
     `runs` are rows of figure, before, now, with `gain` in one line, both empty where `not_known` says why. `cautions`
     go with running the engine.
     """
 
     since: datetime | None
     changes: tuple[SizeChange, ...] = ()
+    measured: tuple[SizeChange, ...] = ()
     cylinders: tuple[CylinderChange, ...] = ()
     runs: Rows = ()
     starting: Drawing | None = None
@@ -90,17 +94,21 @@ def compare_then_and_now(workshop: Workshop, engine: str) -> BeforeAfter:
         return BeforeAfter(since=None)
     first = kept[-1]
     cylinders = [] if now.engine is None else [sizes.name for sizes in now.engine.cylinders]
-    changes = tuple(
+    sizes = tuple(
         SizeChange(name_place(change.key, cylinders), name_key(change.key), change.before or "", change.after or "")
         for change in compare_records(first.text, now.text)
     )
-    plain = BeforeAfter(since=first.when, changes=changes)
-    if not changes:
+    plain = BeforeAfter(
+        since=first.when,
+        changes=tuple(size for size in sizes if size.before),
+        measured=tuple(size for size in sizes if not size.before),
+    )
+    if not sizes:
         return plain
     try:
         return _compare_answers(plain, _visit_first(first), workshop.visit(engine))
     except FlawedRecord as error:
-        return replace(plain, not_known=error.message)
+        return replace(plain, not_known=say_keys(error.message))
 
 
 def _visit_first(first: Revision) -> Visit:
@@ -117,19 +125,18 @@ def _compare_answers(plain: BeforeAfter, before: Visit, now: Visit) -> BeforeAft
     runs: RunSheet | None = None
     not_known = ""
     if now.ground is None:
-        not_known = now.no_run
+        not_known = say_keys(now.no_run)
     else:
         try:
             runs = RunSheet(before=_run_on(before, now.ground), after=now.ground.found)
         except CannotRun as error:
-            not_known = error.message
+            not_known = say_keys(error.message)
     plain = replace(plain, cylinders=tuple(_compare_cylinders(before, now, runs)), not_known=not_known)
     if runs is None or runs.after is None:
         return plain
     return replace(
         plain,
-        # The last column is a blank for the card.
-        runs=tuple(row[:-1] for row in list_figures(runs).rows),
+        runs=list_run_rows(runs.before, runs.after),
         starting=_say_now(draw_starting(runs.before.starting, runs.after.starting, width=_TURN_WIDTH)),
         gain=tell_gain(runs.before, runs.after),
         cautions=list_cautions(runs.after.run.conditions.fluid),

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from datetime import datetime
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
 from typing import TYPE_CHECKING, Literal, get_args
 
 from lapwright.errors import NotOneOf, NotThere
 from lapwright.findings import Finding
+from lapwright.job.in_words import say_finding, tell_finding
+from lapwright.job.log_draft import draft_of
 from lapwright.logbook import Entry, EntryDraft, Reading
 
 if TYPE_CHECKING:
@@ -24,16 +26,25 @@ STANDINGS: tuple[Standing, ...] = get_args(Standing)
 
 #: How an outcome reads in the log book, under these names.
 _FINDING, _SAYS = "finding", "the check says"
+_TAKEN_BACK = "What the check said was taken back on"
 _SAID: Mapping[Outcome, str] = {"yes": "so", "no": "no", "open": "nothing yet"}
 _MOST = 500
+#: As long as a person goes on with the same work.
+_SITTING = timedelta(hours=8)
 
 
 @dataclass(frozen=True, slots=True)
 class Noted:
-    """An outcome as it stands in the log book, and when it was noted."""
+    """An outcome as it stands in the log book, when it was noted, and the entry that keeps it."""
 
     outcome: Outcome
     when: datetime
+    entry: Entry | None = None
+
+    def is_untouched(self, now: datetime) -> bool:
+        """Whether it was noted at this sitting, and nothing was added to its entry by hand since."""
+        entry = self.entry
+        return entry is not None and entry.version == 1 and not entry.photographs and abs(now - entry.saved) < _SITTING
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,8 +70,7 @@ def name_finding(finding: Finding) -> str:
     ----------
     finding: of a valve or a part
     """
-    parts = (finding.cylinder, finding.code, finding.end or "", finding.part)
-    return " ".join(part for part in parts if part)
+    return tell_finding(finding.cylinder, finding.code, end=finding.end or "", part=finding.part)
 
 
 def rank_checked(findings: tuple[Finding, ...], noted: Mapping[str, Noted]) -> tuple[Checked, ...]:
@@ -146,12 +156,15 @@ def list_outcomes(workshop: Workshop, engine: str) -> dict[str, Noted]:
         said = next((outcome for outcome, words in _SAID.items() if words == readings.get(_SAYS)), None)
         if said is not None and _FINDING in readings:
             # The newest entry comes first, and it counts.
-            noted.setdefault(readings[_FINDING], Noted(said, entry.when))
+            noted.setdefault(say_finding(readings[_FINDING]), Noted(said, entry.when, entry))
     return noted
 
 
-def note_outcome(workshop: Workshop, engine: str, ref: str, *, outcome: str, now: datetime) -> Entry:
-    """Write into the log book what the check of a finding came to.
+def note_outcome(workshop: Workshop, engine: str, ref: str, *, outcome: str, now: datetime) -> Entry | None:
+    """Write into the log book what the check of a finding came to, and return the entry that tells it.
+
+    What is ticked otherwise at the same sitting takes the place of what was ticked before. An outcome that is taken
+    back goes with its entry then, and later its entry says so.
 
     Parameters
     ----------
@@ -165,19 +178,42 @@ def note_outcome(workshop: Workshop, engine: str, ref: str, *, outcome: str, now
     ------
     NotThere: no such finding
     NotOneOf: no such outcome
-    CannotSave
+    LogChanged, CannotSave
     """
     said = next((known for known in OUTCOMES if known == outcome), None)
     if said is None:
         raise NotOneOf(outcome[:40], OUTCOMES)
     finding = find_finding(workshop.visit(engine), ref)
+    before = list_outcomes(workshop, engine).get(name_finding(finding))
+    kept = None if before is None else before.entry
+    if before is not None and kept is not None and before.is_untouched(now) and before.outcome != said:
+        workshop.log.remove_entry(kept.id, seen=kept.version)
+        # What an earlier sitting noted speaks again.
+        before = list_outcomes(workshop, engine).get(name_finding(finding))
+        kept = None if before is None else before.entry
+    if said == (before.outcome if before is not None else "open"):
+        return kept
+    if said == "open" and kept is not None:
+        return _take_back(workshop, kept, now=now)
     draft = EntryDraft(
         engine=engine,
         kind="found",
         text=f"Cylinder {finding.cylinder}: {finding.title}. To check: {finding.check_next}",
-        readings=(Reading(_FINDING, ref), Reading(_SAYS, _SAID[said])),
+        readings=(Reading(_FINDING, name_finding(finding)), Reading(_SAYS, _SAID[said])),
     )
     return workshop.log.add_entry(draft, now=now)
+
+
+def _take_back(workshop: Workshop, entry: Entry, *, now: datetime) -> Entry:
+    """Say in an entry that its outcome does not count any more."""
+    draft = replace(
+        draft_of(entry),
+        text=f"{entry.text}\n{_TAKEN_BACK} {now:%Y-%m-%d %H:%M}.",
+        readings=tuple(
+            Reading(_SAYS, _SAID["open"]) if reading.name == _SAYS else reading for reading in entry.readings
+        ),
+    )
+    return workshop.log.change_entry(entry.id, draft, seen=entry.version, now=now)
 
 
 def find_finding(visit: Visit, ref: str) -> Finding:
@@ -187,7 +223,8 @@ def find_finding(visit: Visit, ref: str) -> Finding:
     ------
     NotThere
     """
-    found = next((finding for finding in visit.all_findings if name_finding(finding) == ref), None)
+    name = say_finding(ref)
+    found = next((finding for finding in visit.all_findings if name_finding(finding) == name), None)
     if found is None:
         raise NotThere("such finding any more", "look at the findings again; the record may have changed")
     return found

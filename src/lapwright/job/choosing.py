@@ -2,50 +2,47 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+import re
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import suppress
+from dataclasses import dataclass, replace
 from datetime import datetime
-from math import degrees, radians
 from typing import TYPE_CHECKING
 
-from lapwright.cures import Cure
-from lapwright.errors import BadInput, LapwrightError, NotThere
+from lapwright.cures import Cure, find_cures
+from lapwright.cures.cure import WORKS
+from lapwright.errors import BadInput, CannotSave, DoesNotFit, LapwrightError, NotThere
+from lapwright.findings import find_faults
+from lapwright.job.in_words import find_code, find_size, read_size, say_code, write_size
+from lapwright.job.log_draft import draft_of
 from lapwright.job.visit import Visit
 from lapwright.logbook import Entry, EntryDraft, Reading
-from lapwright.quantities import read_angle, read_length, show_number
+from lapwright.papers.measure_terms import call_size
 
 if TYPE_CHECKING:
     from lapwright.job.workshop import Workshop
 
 #: The names of the readings by which a choice is found again in the log book.
-_CURE, _CYLINDER = "cure chosen", "cylinder"
+CURE, CYLINDER = "cure chosen", "cylinder"
+#: What stands behind the name of a size as it was before the work.
+_AS_FOUND = " as found"
 _MOST = 200
-#: As finely as figures are kept.
-_PLACES = {"mm": 4, "deg": 3}
+#: How the words of a choice begin.
+_TO_DO = "To do, cylinder"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Choice:
-    """A cure that was chosen for a cylinder: the entry of the log book that keeps it, and its figures [SI]."""
+    """A cure that was chosen for a cylinder: the entry of the log book that keeps it, and its figures [SI].
+
+    It is chosen for as long as that entry is an open job. `found` are the sizes as they were when it was chosen [SI].
+    """
 
     entry: Entry
     cylinder: str
     code: str
     changes: Mapping[str, float]
-
-
-def find_unit(key: str) -> str:
-    """Return in what a size of the record is told: "deg" or "mm".
-
-    Parameters
-    ----------
-    key: record key of a cylinder
-
-    Example:
-    >>> find_unit("valve_drive.eccentric_angle"), find_unit("valve.length")
-    ('deg', 'mm')
-    """
-    return "deg" if key.endswith("_angle") else "mm"
+    found: Mapping[str, float]
 
 
 def find_cure(visit: Visit, cylinder: str, code: str) -> Cure:
@@ -61,7 +58,9 @@ def find_cure(visit: Visit, cylinder: str, code: str) -> Cure:
     ------
     NotThere
     """
-    for cure in visit.cures:
+    # What each gains by a run does not matter here, and takes long.
+    cures = visit.cures if "cures" in vars(visit) else find_cures(visit.engine, find_faults(visit.engine))
+    for cure in cures:
         if (cure.cylinder, cure.code) == (cylinder, code):
             return cure
     raise NotThere("such cure any more", "look at the findings again; the record may have changed")
@@ -84,7 +83,7 @@ def remake(visit: Visit, cure: Cure, changes: Mapping[str, float]) -> Cure:
 
     own = {key: value for key, value in changes.items() if key in cure.changes}
     if not takes_figures(cure) or all(
-        _write(key, value) == _write(key, cure.changes[key]) for key, value in own.items()
+        write_size(key, value) == write_size(key, cure.changes[key]) for key, value in own.items()
     ):
         return cure
     return remake_cure(visit.engine, visit.findings, cure, changes=own)
@@ -102,25 +101,88 @@ def list_choices(workshop: Workshop, engine: str) -> dict[str, Choice]:
     ------
     CannotSave: there is no log book
     """
-    entries = workshop.log.find_entries(engine=engine, words=_CURE, open_only=True, limit=_MOST)
+    entries = workshop.log.find_entries(engine=engine, words=CURE, open_only=True, limit=_MOST)
+    return _read_choices(entries)
+
+
+def list_unmeasured(workshop: Workshop, visit: Visit, engine: str) -> dict[str, Choice]:
+    """Return what was chosen and done while nobody wrote down the sizes that it came to, by cylinder.
+
+    Parameters
+    ----------
+    workshop: with its log book
+    visit: the engine; once one of the sizes says something else in its record, it was measured
+    engine: id of the engine
+
+    Raises
+    ------
+    CannotSave: there is no log book
+    """
+    entries = workshop.log.find_entries(engine=engine, words=CURE, limit=_MOST)
+    done = _read_choices(entry for entry in entries if entry.job == "closed")
+    sizes = {each.name: each.numbers for each in visit.cylinders}
+    return {
+        name: choice
+        for name, choice in done.items()
+        if choice.found and _say_sizes(choice.found) == _say_sizes(sizes.get(name, {}), choice.found)
+    }
+
+
+def _say_sizes(sizes: Mapping[str, float], keys: Iterable[str] = ()) -> dict[str, str]:
+    return {key: write_size(key, sizes[key]) for key in keys or sizes if key in sizes}
+
+
+def _read_choices(entries: Iterable[Entry]) -> dict[str, Choice]:
     choices: dict[str, Choice] = {}
     for entry in entries:
-        choice = _read_choice(entry)
+        choice = read_choice(entry)
         if choice is not None:
+            # The newest entry comes first, and it counts.
             choices.setdefault(choice.cylinder, choice)
     return choices
 
 
-def _read_choice(entry: Entry) -> Choice | None:
+def read_choice(entry: Entry) -> Choice | None:
+    """Read the choice that an entry of the log keeps; None where it keeps none.
+
+    Parameters
+    ----------
+    entry: of the log book
+    """
     readings = {reading.name: reading.value for reading in entry.readings}
-    if _CURE not in readings or _CYLINDER not in readings:
+    if CURE not in readings or CYLINDER not in readings:
         return None
-    try:
-        changes = {key: _read(key, value) for key, value in readings.items() if "." in key}
-    except BadInput:
-        # Somebody wrote in the entry by hand.
-        return None
-    return Choice(entry=entry, cylinder=readings[_CYLINDER], code=readings[_CURE], changes=changes)
+    changes: dict[str, float] = {}
+    found: dict[str, float] = {}
+    for name, value in readings.items():
+        key, kept = find_size(name.removesuffix(_AS_FOUND)), found if name.endswith(_AS_FOUND) else changes
+        try:
+            kept.update({key: read_size(key, value)} if key else {})
+        except BadInput:
+            # Somebody wrote in the entry by hand.
+            return None
+    return Choice(
+        entry=entry, cylinder=readings[CYLINDER], code=find_code(readings[CURE]), changes=changes, found=found
+    )
+
+
+def remake_choice(visit: Visit, choice: Choice) -> Cure:
+    """Return the cure that was chosen, with its figures.
+
+    Parameters
+    ----------
+    visit: the engine
+    choice: what was chosen
+
+    Raises
+    ------
+    NotThere: the record knows of no such cure any more
+    DoesNotFit: its figures cannot be any more, or have become others
+    """
+    cure = remake(visit, find_cure(visit, choice.cylinder, choice.code), choice.changes)
+    if _say_sizes(cure.changes) != _say_sizes(choice.changes):
+        raise DoesNotFit("by the record it would come to other figures now", "choose it again")
+    return cure
 
 
 def find_chosen(visit: Visit, choices: Mapping[str, Choice]) -> Iterator[Cure]:
@@ -132,15 +194,12 @@ def find_chosen(visit: Visit, choices: Mapping[str, Choice]) -> Iterator[Cure]:
     choices: by cylinder
     """
     for choice in choices.values():
-        try:
-            cure = find_cure(visit, choice.cylinder, choice.code)
-            yield remake(visit, cure, choice.changes)
-        except LapwrightError:
-            continue
+        with suppress(LapwrightError):
+            yield remake_choice(visit, choice)
 
 
 def visit_as_chosen(workshop: Workshop, engine: str) -> Visit:
-    """Return the visit of an engine with the cures that were chosen in front of the others.
+    """Return the visit of an engine with the cures that were chosen in front of the others, and without what is done.
 
     Parameters
     ----------
@@ -154,8 +213,15 @@ def visit_as_chosen(workshop: Workshop, engine: str) -> Visit:
     CannotSave: there is no log book
     """
     visit = workshop.visit(engine)
-    choices = list_choices(workshop, engine)
-    return visit.choosing(tuple(find_chosen(visit, choices))) if choices else visit
+    choices, done = list_choices(workshop, engine), list_unmeasured(workshop, visit, engine)
+    if not choices and not done:
+        return visit
+    told = {name: tell_unmeasured(choice) for name, choice in done.items() if name not in choices}
+    return visit.choosing(
+        tuple(find_chosen(visit, choices)),
+        done=tuple(find_chosen(visit, {name: done[name] for name in told})),
+        told=told,
+    )
 
 
 def accept_cure(workshop: Workshop, engine: str, cure: Cure, *, now: datetime) -> Entry:
@@ -172,13 +238,19 @@ def accept_cure(workshop: Workshop, engine: str, cure: Cure, *, now: datetime) -
     ------
     LogChanged, CannotSave
     """
-    figures = (Reading(key, _write(key, value)) for key, value in cure.changes.items())
+    sizes = next(each for each in workshop.visit(engine).cylinders if each.name == cure.cylinder)
+    figures = (Reading(call_size(key), write_size(key, value)) for key, value in cure.changes.items())
+    found = (
+        Reading(call_size(key) + _AS_FOUND, write_size(key, sizes.numbers[key]))
+        for key in cure.changes
+        if key in sizes.numbers
+    )
     draft = EntryDraft(
         engine=engine,
         kind="note",
         job="open",
-        text=f"To do, cylinder {cure.cylinder}: {cure.title} ({cure.work})",
-        readings=(Reading(_CURE, cure.code), Reading(_CYLINDER, cure.cylinder), *figures),
+        text=word_choice(cure),
+        readings=(Reading(CURE, say_code(cure.code)), Reading(CYLINDER, cure.cylinder), *figures, *found),
     )
     before = list_choices(workshop, engine).get(cure.cylinder)
     if before is None:
@@ -204,21 +276,60 @@ def drop_choice(workshop: Workshop, engine: str, cylinder: str) -> None:
         workshop.log.remove_entry(before.entry.id, seen=before.entry.version)
 
 
-def _write(key: str, value: float) -> str:
-    unit = find_unit(key)
-    return f"{show_number(degrees(value) if unit == 'deg' else value * 1e3, _PLACES[unit])} {unit}"
-
-
-def _read(key: str, written: str) -> float:
-    return float(read_angle(written).si) if find_unit(key) == "deg" else float(read_length(written).si)
-
-
-def to_si(key: str, figure: float) -> float:
-    """Return a size of the record in SI.
+def word_choice(cure: Cure) -> str:
+    """Say in the log what is to be done.
 
     Parameters
     ----------
-    key: record key of a cylinder
-    figure: in the unit of `find_unit` [mm or deg]
+    cure: with the figures it is to be done with
     """
-    return radians(figure) if find_unit(key) == "deg" else figure * 1e-3
+    return f"{_TO_DO} {cure.cylinder}: {cure.title} ({cure.work})"
+
+
+def word_task(choice: Choice) -> str:
+    """Return what was to be done, without the cylinder and how much work it is.
+
+    Parameters
+    ----------
+    choice: what was chosen
+    """
+    first = choice.entry.text.partition("\n")[0]
+    start = re.match(rf"(?:To do|Done), cylinder {re.escape(choice.cylinder)}: ", first)
+    works = "|".join(WORKS)
+    return re.sub(rf"( \((?:{works})\)|\. Not measured yet\.)$", "", first[start.end() if start else 0 :])
+
+
+def tell_unmeasured(choice: Choice) -> str:
+    """Say that the work of a choice was done, and is not measured yet.
+
+    Parameters
+    ----------
+    choice: what was chosen and done
+    """
+    return f"Done on {choice.entry.when:%Y-%m-%d}, not measured yet: {word_task(choice)}."
+
+
+def keep_in_step(workshop: Workshop, engine: str | None, *, now: datetime) -> None:
+    """Word the open jobs of what was chosen anew where the record, or a hand in the log, changed their figures.
+
+    Parameters
+    ----------
+    workshop: with its log book
+    engine: id of the engine; None for all of them
+    now: the time
+    """
+    with suppress(CannotSave):
+        for entry in workshop.log.find_entries(engine=engine, words=CURE, open_only=True, limit=_MOST):
+            # A record that is flawed or gone, or another hand at the entry: it stays as it is worded.
+            with suppress(LapwrightError):
+                _word_anew(workshop, entry, now=now)
+
+
+def _word_anew(workshop: Workshop, entry: Entry, *, now: datetime) -> None:
+    choice, (first, *rest) = read_choice(entry), entry.text.split("\n")
+    if choice is None or not first.startswith(_TO_DO):
+        return
+    worded = word_choice(remake_choice(workshop.visit(entry.engine), choice))
+    if worded != first:
+        draft = replace(draft_of(entry), text="\n".join((worded, *rest)))
+        workshop.log.change_entry(entry.id, draft, seen=entry.version, now=now)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from math import degrees
@@ -10,9 +11,11 @@ from lapwright.cures import Cure
 from lapwright.cures.own_figures import CUTS, find_objection, takes_figures
 from lapwright.cycle.comparing import Showing, tell_gain
 from lapwright.engine.sizes import Sizes
-from lapwright.errors import CannotRun, OutOfRange
+from lapwright.errors import BadInput, CannotRun, NoUnit, OutOfRange
 from lapwright.findings.causes.off_centre import OFFSET, spindle_step
-from lapwright.job.choosing import find_unit, remake, to_si
+from lapwright.job.choosing import remake
+from lapwright.job.in_words import find_unit, read_size
+from lapwright.job.log_draft import FieldProblem
 from lapwright.job.visit import Visit
 from lapwright.motion.answers import CylinderMotion
 from lapwright.papers.drawing import Drawing
@@ -31,6 +34,10 @@ _PLACES: Mapping[str, int] = {"mm": 2, "deg": 1}
 _TURNS = 6
 #: Width of the pictures over the whole turn [mm].
 _WIDE = 165.0
+#: Letters of a figure that are read.
+_LONGEST = 40
+#: The same in the other unit.
+_BRACKET = re.compile(r" \([^()]*\)")
 #: The least that a length comes down to [mm].
 _LEAST = 0.05
 
@@ -118,34 +125,45 @@ def _from_si(key: str, value: float) -> float:
     return degrees(value) if find_unit(key) == "deg" else value * 1e3
 
 
-def read_figures(cure: Cure, written: Mapping[str, str]) -> dict[str, float]:
-    """Read the figures of a cure as a page sends them: by record key, plain numbers in mm or deg.
+@dataclass(frozen=True, slots=True)
+class ReadFigures:
+    """The figures of a cure as they were read, by record key [SI], and what is amiss with the others."""
+
+    figures: Mapping[str, float]
+    problems: tuple[FieldProblem, ...]
+
+
+def read_figures(figures: tuple[Figure, ...], written: Mapping[str, str]) -> ReadFigures:
+    """Read the figures of a cure as a page sends them: with their unit, or plain in that of the figure.
 
     Parameters
     ----------
-    cure: one of the engine's
-    written: what was sent; keys that are none of the cure's are passed over
-
-    Returns
-    -------
-    by record key [SI]
-
-    Raises
-    ------
-    OutOfRange: one is no number, or no size of an engine
+    figures: that can be moved by hand, with what they lie between
+    written: what was sent, by record key; what belongs to none of the figures is passed over
     """
-    figures = {}
-    for key, text in written.items():
-        if key not in cure.changes:
-            continue
+    read: dict[str, float] = {}
+    problems = []
+    for figure in figures:
         try:
-            figure = float(text)
-        except ValueError:
-            figure = float("nan")
-        if not abs(figure) < 1e4:
-            raise OutOfRange(text[:40], "is no size of this engine")
-        figures[key] = to_si(key, figure)
-    return figures
+            read.update({figure.key: _read_figure(figure, written[figure.key])} if figure.key in written else {})
+        except BadInput as error:
+            problems.append(FieldProblem(figure.key, error.message, error.instead))
+    return ReadFigures(read, tuple(problems))
+
+
+def _read_figure(figure: Figure, written: str) -> float:
+    text = written.strip()[:_LONGEST]
+    if not text:
+        raise BadInput("no figure is written", f"write one such as {figure.own:.{figure.places}f} {figure.unit}")
+    try:
+        value = read_size(figure.key, text)
+    except NoUnit:
+        value = read_size(figure.key, f"{text} {figure.unit}")
+    low, now, high = (round(each, figure.places) for each in (figure.low, _from_si(figure.key, value), figure.high))
+    if not low <= now <= high:
+        between = f"between {low:.{figure.places}f} and {high:.{figure.places}f} {figure.unit}"
+        raise OutOfRange(text, "is outside of what this cure allows", f"write a figure {between}")
+    return value
 
 
 def list_namesakes(visit: Visit, cure: Cure) -> tuple[Cure, ...]:
@@ -209,9 +227,27 @@ def list_rows(trial: CureTrial) -> tuple[tuple[str, ...], Rows]:
     events = list_events(trial.sizes, trial.motion, trial.cure.after, spread={})
     if trial.found is None or trial.after is None:
         return events.header, events.rows
-    runs = list_figures(RunSheet(before=trial.found, after=trial.after))
+    return events.header, (*list_run_rows(trial.found, trial.after), *events.rows)
+
+
+def list_run_rows(before: Showing, after: Showing) -> Rows:
+    """Return how an engine runs before and after, as rows of figure, before and after.
+
+    Where the other unit in brackets does not tell the two apart, it is left out.
+
+    Parameters
+    ----------
+    before, after: the runs
+    """
     # The last column is a blank for the card.
-    return events.header, (*(row[:-1] for row in runs.rows), *events.rows)
+    rows = (row[:-1] for row in list_figures(RunSheet(before=before, after=after)).rows)
+    return tuple((name, *_leave_out_alike(was, now)) for name, was, now in rows)
+
+
+def _leave_out_alike(*cells: str) -> tuple[str, ...]:
+    plain = tuple(_BRACKET.sub("", cell) for cell in cells)
+    brackets = {tuple(_BRACKET.findall(cell)) for cell in cells}
+    return plain if len({*plain}) > 1 and len(brackets) == 1 else cells
 
 
 def draw_trial(trial: CureTrial, *, width: float) -> tuple[Drawing, ...]:

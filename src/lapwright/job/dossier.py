@@ -9,6 +9,8 @@ from pathlib import Path
 
 from lapwright.engine.engine import Engine
 from lapwright.errors import CannotSave, NotAPhotograph, NotThere
+from lapwright.job.choosing import keep_in_step
+from lapwright.job.in_words import say_reading
 from lapwright.job.log_draft import show_spent
 from lapwright.job.log_tally import Tally, add_up_log, find_log
 from lapwright.job.papers import CAUTIONS
@@ -72,6 +74,7 @@ def gather_dossier(workshop: Workshop, engine: str, *, now: datetime) -> Dossier
     ------
     NotThere
     """
+    keep_in_step(workshop, engine, now=now)
     record, tally = workshop.open_engine(engine), add_up_log(workshop, engine)
     known = record.engine
     return DossierMatter(
@@ -127,7 +130,7 @@ def _tell_entry(entry: Entry, log: LogBook | None) -> DossierEntry:
         day=f"{entry.when:%Y-%m-%d}",
         hour=f"{entry.when:%H:%M}",
         text=entry.text,
-        readings=tuple((reading.name, reading.value) for reading in entry.readings),
+        readings=tuple(say_reading(reading.name, reading.value) for reading in entry.readings),
         parts_used=entry.parts_used,
         spent="" if entry.minutes is None else show_spent(entry.minutes),
         job=entry.job,
@@ -143,4 +146,5 @@ def _list_photographs(entry: Entry, log: LogBook) -> Iterable[Photo]:
 
 
 def _first_line(entry: Entry) -> str:
-    return entry.text.partition("\n")[0] or ", ".join(f"{each.name} {each.value}" for each in entry.readings)
+    said = (" ".join(say_reading(each.name, each.value)) for each in entry.readings)
+    return entry.text.partition("\n")[0] or ", ".join(said)

@@ -9,6 +9,7 @@ from datetime import datetime
 from threading import Lock
 
 from lapwright.errors import LapwrightError, NotThere
+from lapwright.job.log_draft import draft_of
 from lapwright.job.workshop import Workshop
 from lapwright.logbook import Entry, EntryDraft
 
@@ -182,22 +183,3 @@ class LogDesk:
         with self._lock:
             self._removed.pop(number, None)
         return made
-
-
-def draft_of(entry: Entry) -> EntryDraft:
-    """Return what an entry says as a draft, to be changed or written once more.
-
-    Parameters
-    ----------
-    entry: as it stands in the log
-    """
-    return EntryDraft(
-        engine=entry.engine,
-        kind=entry.kind,
-        text=entry.text,
-        when=entry.when,
-        readings=entry.readings,
-        parts_used=entry.parts_used,
-        minutes=entry.minutes,
-        job=entry.job,
-    )

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import cast
 
 from lapwright.errors import BadInput, Unreadable
+from lapwright.job.in_words import say_reading
 from lapwright.job.log_reading import find_slipped_unit
-from lapwright.logbook import EntryDraft, Reading
+from lapwright.logbook import Entry, EntryDraft, Reading
 from lapwright.logbook.entry import Job, Kind
 
 _HOURS = re.compile(
@@ -104,6 +105,36 @@ def fill_form(draft: EntryDraft) -> FilledForm:
         spent="" if draft.minutes is None else show_spent(draft.minutes),
         job=draft.job,
     )
+
+
+def draft_of(entry: Entry) -> EntryDraft:
+    """Return what an entry says as a draft, to be changed or written once more.
+
+    Parameters
+    ----------
+    entry: as it stands in the log
+    """
+    return EntryDraft(
+        engine=entry.engine,
+        kind=entry.kind,
+        text=entry.text,
+        when=entry.when,
+        readings=entry.readings,
+        parts_used=entry.parts_used,
+        minutes=entry.minutes,
+        job=entry.job,
+    )
+
+
+def say_readings(draft: EntryDraft) -> EntryDraft:
+    """Return a draft with its readings as they are shown, without codes and record keys of earlier logs.
+
+    Parameters
+    ----------
+    draft: what the entry says
+    """
+    readings = tuple(Reading(*say_reading(each.name, each.value)) for each in draft.readings)
+    return replace(draft, readings=readings)
 
 
 def read_moment(written: str) -> datetime | None:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from lapwright.errors import CannotSave
+from lapwright.job.in_words import say_reading
 from lapwright.job.log_draft import show_spent
 from lapwright.job.log_reading import tell_in_other_unit
 from lapwright.job.workshop import Workshop
@@ -111,9 +112,8 @@ def show_entries(entries: Iterable[Entry], names: Mapping[str, str]) -> Iterable
     names: of the engines, by id
     """
     for entry in entries:
-        readings = tuple(
-            ShownReading(each.name, each.value, tell_in_other_unit(each.value).said) for each in entry.readings
-        )
+        said = (say_reading(each.name, each.value) for each in entry.readings)
+        readings = tuple(ShownReading(name, value, tell_in_other_unit(value).said) for name, value in said)
         spent = "" if entry.minutes is None else show_spent(entry.minutes)
         yield ShownEntry(entry, names.get(entry.engine, ""), readings, spent)
 

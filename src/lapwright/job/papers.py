@@ -24,6 +24,8 @@ CAUTIONS = (
     "Old packing and lagging may hold asbestos, old paint lead: make no dust, and follow the local rules.",
 )
 
+_NOT_MEASURED = "Measure it, and write the sizes as made into the record."
+
 
 def write_papers(visit: Visit, *, card: Path | None, html: Path | None, paper: str) -> list[Path]:
     """Write the job card as PDF, as a web page, or both; return what was written.
@@ -67,6 +69,7 @@ def gather_matter(visit: Visit, *, date: str) -> CardMatter:
 
     runs, no_run = gather_runs(visit)
     not_known = [(f"Cylinder {gap.cylinder}, {gap.words}", gap.because) for gap in visit.gaps]
+    not_known += [(f"Cylinder {name}", f"{told} {_NOT_MEASURED}") for name, told in visit.told_done.items()]
     if runs is None:
         not_known.append(("How it runs", no_run))
     return CardMatter(

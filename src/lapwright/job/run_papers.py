@@ -21,7 +21,7 @@ def gather_runs(visit: Visit) -> tuple[RunSheet | None, str]:
 
 def _compare(visit: Visit, ground: Ground) -> RunSheet:
     found, cautions = ground.found, list_cautions(ground.conditions.fluid, by_hand=True)
-    best = {cure.cylinder: cure for cure in reversed(visit.cures)}
+    best = {cure.cylinder: cure for cure in (*reversed(visit.cures), *visit.done)}
     if not best:
         return RunSheet(before=found, starting=found.starting, cautions=cautions)
     # A cure alone has been run already; those of several cylinders have not been run together.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -41,22 +41,29 @@ class Visit:
     """One engine with everything that can be told of it. Each answer is worked out on first use and kept.
 
     `no_run` says why the engine could not be run, once that was tried. `chosen` are cures that a person chose: each
-    goes before the others of its cylinder.
+    goes before the others of its cylinder. `done` are cures that were done while nobody measured what came of them:
+    their cylinders want no other, and `told_done` says what was done to each.
     """
 
     record: OpenedRecord
     engine: Engine
     no_run: str = ""
     chosen: tuple[Cure, ...] = ()
+    done: tuple[Cure, ...] = ()
+    told_done: Mapping[str, str] = field(default_factory=dict)
 
-    def choosing(self, chosen: tuple[Cure, ...]) -> Visit:
+    def choosing(
+        self, chosen: tuple[Cure, ...], *, done: tuple[Cure, ...] = (), told: Mapping[str, str] | None = None
+    ) -> Visit:
         """Return the visit with other cures chosen; what does not hang on the choice is not worked out again.
 
         Parameters
         ----------
         chosen: one to a cylinder at most, each one of this engine's or one of them with other figures
+        done: those that were done while the sizes they came to are not known yet
+        told: what is said of each cylinder's work that was done
         """
-        other = replace(self, chosen=chosen)
+        other = replace(self, chosen=chosen, done=done, told_done=told or {})
         vars(other).update({name: vars(self)[name] for name in _WHATEVER_IS_CHOSEN if name in vars(self)})
         return other
 
@@ -112,7 +119,9 @@ class Visit:
     @cached_property
     def cures(self) -> tuple[Cure, ...]:
         """The ways out, by cylinder, the best first, each with what it gains in a run."""
-        cures = put_chosen_first(find_cures(self.engine, self.findings), self.chosen)
+        found = find_cures(self.engine, self.findings)
+        wanted = tuple(cure for cure in found if cure.cylinder not in self.told_done)
+        cures = put_chosen_first(wanted, self.chosen)
         if not cures or self.ground is None:
             return cures
         from lapwright.cures.proof import prove_cures
@@ -200,7 +209,7 @@ class Visit:
     @cached_property
     def setting(self) -> Mapping[str, tuple[SettingPart, ...]]:
         """How to set each valve, after the best cure where there is one."""
-        best = {cure.cylinder: cure for cure in reversed(self.cures)}
+        best = {cure.cylinder: cure for cure in (*reversed(self.cures), *self.done)}
         after = [sizes.replacing(best[sizes.name].changes) if sizes.name in best else sizes for sizes in self.cylinders]
         return {sizes.name: describe_setting(self.engine, sizes) for sizes in after}
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from collections.abc import Iterator
 from datetime import datetime
@@ -11,9 +12,9 @@ from pathlib import Path
 import pytest
 
 from lapwright.cures import Cure
-from lapwright.errors import DoesNotFit, NotThere, OutOfRange
+from lapwright.errors import DoesNotFit, NotThere
 from lapwright.job.choosing import accept_cure, drop_choice, find_cure, list_choices, remake, visit_as_chosen
-from lapwright.job.cure_trial import draw_trial, list_figures_of, list_rows, read_figures, try_cure
+from lapwright.job.cure_trial import draw_trial, list_figures_of, list_rows, list_run_rows, read_figures, try_cure
 from lapwright.job.papers import gather_matter
 from lapwright.job.visit import Visit, examine
 from lapwright.job.workshop import Workshop, open_workshop
@@ -100,11 +101,43 @@ def test_a_valve_that_is_cut_cannot_be_moved_beyond_its_metal(tern: Visit) -> No
 
 
 def test_figures_are_read_as_the_page_sends_them(tern: Visit) -> None:
-    cure = find_cure(tern, "A", "turn-eccentric")
-    assert read_figures(cure, {ANGLE: "110.5", "code": "turn-eccentric"}) == {ANGLE: pytest.approx(radians(110.5))}
-    for text in ("", "wide", "nan", "1e9"):
-        with pytest.raises(OutOfRange):
-            read_figures(cure, {ANGLE: text})
+    figures = list_figures_of(tern, find_cure(tern, "A", "turn-eccentric"), now={})
+    for text in ("110.5", " 110.5 deg", "110.5°"):
+        read = read_figures(figures, {ANGLE: text, "code": "turn-eccentric"})
+        assert (read.figures, read.problems) == ({ANGLE: pytest.approx(radians(110.5))}, ())
+
+
+@pytest.mark.parametrize(
+    ("text", "message", "instead"),
+    [
+        ("14 mm", '"14 mm" is outside of what this cure allows', "write a figure between 11.18 and 13.64 mm"),
+        ("14", '"14" is outside of what this cure allows', "write a figure between 11.18 and 13.64 mm"),
+        ("13,5", "has a comma in the number", 'write the decimals after a point: "13.5"'),
+        ("forty", "forty", ""),
+        ("", "no figure is written", "12.00 mm"),
+        ("nan", "not a figure", ""),
+        ("1e4", "is outside of", "between 11.18 and 13.64 mm"),
+        ("12 deg", "", ""),
+    ],
+)
+def test_a_figure_that_cannot_be_is_refused_with_the_true_reason(
+    tern: Visit, text: str, message: str, instead: str
+) -> None:
+    read = read_figures(list_figures_of(tern, shorten(tern), now={}), {LENGTH: text})
+    (problem,) = read.problems
+    assert (read.figures, problem.field) == ({}, LENGTH)
+    assert message in problem.message
+    assert instead in problem.instead
+    assert "check the figure and its unit" not in problem.instead
+
+
+def test_brackets_that_do_not_tell_two_figures_apart_are_left_out(tern: Visit) -> None:
+    trial = try_cure(tern, shorten(tern), {LENGTH: 13.5e-3})
+    assert trial.found is not None
+    assert trial.after is not None
+    for name, *cells in list_run_rows(trial.found, trial.after):
+        brackets = [re.findall(r"\(.*?\)", cell) for cell in cells]
+        assert cells[0] == cells[1] or brackets == [[], []] or brackets[0] != brackets[1], name
 
 
 def test_a_choice_comes_back_with_its_figures_and_goes_before_the_others(workshop: Workshop) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
@@ -12,15 +13,19 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import BaseRoute, Route
 
-from lapwright.bench.page import read_form, show, workshop_of
+from lapwright.bench.page import read_form, reply, show, workshop_of
 from lapwright.bench.picture import show_picture
-from lapwright.errors import CannotSave, LapwrightError
-from lapwright.job.choosing import accept_cure, find_cure, list_choices
+from lapwright.errors import CannotSave
+from lapwright.job.choosing import Choice, accept_cure, find_cure, list_choices
+from lapwright.job.in_words import write_size
+from lapwright.job.visit import Visit
 from lapwright.job.workshop import Workshop
+from lapwright.papers.measure_terms import call_size
 
 if TYPE_CHECKING:
     from lapwright.cures import Cure
-    from lapwright.job.cure_trial import Figure
+    from lapwright.job.cure_trial import Figure, ReadFigures
+    from lapwright.job.log_draft import FieldProblem
 
 #: Width of a pressure card [mm of paper]: as on the job card.
 _WIDTH = 92.0
@@ -28,92 +33,120 @@ _WIDTH = 92.0
 
 def cure(request: Request) -> Response:
     """Show a cure with what can be moved about it; the page fetches what comes of it."""
+    asked = dict(request.query_params)
+    return _show_cure(request, _read_asked(workshop_of(request), request.path_params["id"], asked), asked)
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """A cure as it was asked for: what can be moved about it, what was read of its figures, and the choice of it."""
+
+    visit: Visit
+    cure: Cure
+    figures: tuple[Figure, ...]
+    read: ReadFigures
+    choice: Choice | None
+
+
+def _read_asked(workshop: Workshop, engine: str, sent: Mapping[str, str]) -> _Asked:
     # What runs an engine is loaded with the first engine that is run.
+    from lapwright.job.cure_trial import list_figures_of, read_figures
+
+    visit = workshop.visit(engine)
+    found = find_cure(visit, sent.get("cylinder", ""), sent.get("code", ""))
+    choice = _read_choice(workshop, engine, found)
+    figures = list_figures_of(visit, found, now={} if choice is None else choice.changes)
+    return _Asked(visit, found, figures, read_figures(figures, sent), choice)
+
+
+def _show_cure(request: Request, asked: _Asked, sent: Mapping[str, str], *, status: int = 200) -> Response:
     from lapwright.job.cure_trial import list_figures_of, list_namesakes
 
-    workshop, engine, asked = workshop_of(request), request.path_params["id"], request.query_params
-    visit = workshop.visit(engine)
-    chosen = find_cure(visit, asked.get("cylinder", ""), asked.get("code", ""))
-    kept = _read_choice(workshop, engine, chosen)
-    written = {
-        figure.key: asked[figure.key] for figure in list_figures_of(visit, chosen, now={}) if figure.key in asked
-    }
-    now = {**kept, **_read_kindly(chosen, written)}
-    others = list_namesakes(visit, chosen)
+    visit, found = asked.visit, asked.cure
+    kept = {} if asked.choice is None else asked.choice.changes
+    others = list_namesakes(visit, found)
+    problems = {problem.field: problem for problem in asked.read.problems}
+    figures = list_figures_of(visit, found, now={**kept, **asked.read.figures})
+    written = any(figure.key in sent for figure in figures)
     return show(
         request,
         "cure.html",
+        status=status,
         engine_name=visit.engine.name,
         here="findings",
-        cure=chosen,
+        cure=found,
         many=len(visit.cylinders) > 1,
         others=others,
-        together=bool(others) and ("together" in asked or not written),
-        figures=[_tell_figure(figure) for figure in list_figures_of(visit, chosen, now=now)],
-        is_chosen=bool(kept),
+        together=bool(others) and ("together" in sent or not written),
+        figures=[_tell_figure(each, problems.get(each.key), sent.get(each.key, "")) for each in figures],
+        chosen=[(call_size(key), write_size(key, value)) for key, value in kept.items()],
+        is_chosen=asked.choice is not None,
     )
 
 
 def tried(request: Request) -> Response:
-    """Answer with what comes of a cure with the figures asked for."""
-    from lapwright.job.cure_trial import draw_trial, list_rows, read_figures, try_cure
+    """Answer with what comes of a cure with the figures asked for, or with what is amiss in which of them."""
+    from lapwright.job.cure_trial import draw_trial, list_rows, try_cure
 
-    asked = request.query_params
-    visit = workshop_of(request).visit(request.path_params["id"])
-    chosen = find_cure(visit, asked.get("cylinder", ""), asked.get("code", ""))
-    trial = try_cure(visit, chosen, read_figures(chosen, asked), together="together" in asked)
+    sent = dict(request.query_params)
+    asked = _read_asked(workshop_of(request), request.path_params["id"], sent)
+    if asked.read.problems:
+        return reply({"error": _tell_problems(asked.read.problems)}, 400)
+    trial = try_cure(asked.visit, asked.cure, asked.read.figures, together="together" in sent)
     header, rows = list_rows(trial)
     pictures = [show_picture(drawing) for drawing in draw_trial(trial, width=_WIDTH)]
     return show(request, "cure_tried.html", trial=trial, header=header, rows=rows, pictures=pictures)
 
 
+def _tell_problems(problems: tuple[FieldProblem, ...]) -> dict[str, Any]:
+    fields = [{"field": each.field, "message": each.message, "instead": each.instead} for each in problems]
+    return {"code": "bad-figure", "message": problems[0].message, "instead": problems[0].instead, "fields": fields}
+
+
 async def accept(request: Request) -> Response:
-    """Note a cure, with its figures, as the job to be done."""
+    """Note a cure, with its figures, as the job to be done; with a figure that cannot be, the page comes again."""
     form = await read_form(request)
     sent = {name: str(value) for name, value in form.items()}
+    return await run_in_threadpool(_accept, request, sent)
+
+
+def _accept(request: Request, sent: Mapping[str, str]) -> Response:
+    from lapwright.job.cure_trial import try_cure
+
     workshop, engine = workshop_of(request), request.path_params["id"]
-    await run_in_threadpool(_accept, workshop, engine, sent)
+    asked = _read_asked(workshop, engine, sent)
+    if asked.read.problems:
+        if "text/html" not in request.headers.get("accept", ""):
+            return reply({"error": _tell_problems(asked.read.problems)}, 400)
+        return _show_cure(request, asked, sent, status=400)
+    trial = try_cure(asked.visit, asked.cure, asked.read.figures, together="together" in sent)
+    for each in (trial.cure, *trial.others):
+        accept_cure(workshop, engine, each, now=datetime.now())
     return RedirectResponse(f"/engine/{quote(engine)}/findings#cures", 303)
 
 
-def _accept(workshop: Workshop, engine: str, sent: Mapping[str, str]) -> None:
-    from lapwright.job.cure_trial import read_figures, try_cure
-
-    visit = workshop.visit(engine)
-    chosen = find_cure(visit, sent.get("cylinder", ""), sent.get("code", ""))
-    trial = try_cure(visit, chosen, read_figures(chosen, sent), together="together" in sent)
-    for each in (trial.cure, *trial.others):
-        accept_cure(workshop, engine, each, now=datetime.now())
-
-
-def _read_choice(workshop: Workshop, engine: str, chosen: Cure) -> Mapping[str, float]:
-    """The figures with which this cure was chosen; none where another one was, or none."""
+def _read_choice(workshop: Workshop, engine: str, found: Cure) -> Choice | None:
+    """The choice of this cure; None where another one was chosen, or none."""
     try:
-        choice = list_choices(workshop, engine).get(chosen.cylinder)
+        choice = list_choices(workshop, engine).get(found.cylinder)
     except CannotSave:
-        return {}
-    return choice.changes if choice is not None and choice.code == chosen.code else {}
+        return None
+    return choice if choice is not None and choice.code == found.code else None
 
 
-def _read_kindly(chosen: Cure, written: Mapping[str, str]) -> Mapping[str, float]:
-    """The figures of an address; what cannot be read there is the cure's own."""
-    from lapwright.job.cure_trial import read_figures
-
-    try:
-        return read_figures(chosen, written)
-    except LapwrightError:
-        return {}
-
-
-def _tell_figure(figure: Figure) -> dict[str, Any]:
+def _tell_figure(figure: Figure, problem: FieldProblem | None, written: str) -> dict[str, Any]:
     places = figure.places
     names = ("now", "low", "high", "own")
+    shown = {name: f"{getattr(figure, name):.{places}f}" for name in names}
     return {
         "key": figure.key,
+        "name": call_size(figure.key),
         "unit": figure.unit,
         "found": "" if figure.found is None else f"{figure.found:.{places}f}",
         "step": f"{figure.step:.{places}f}",
-        **{name: f"{getattr(figure, name):.{places}f}" for name in names},
+        "written": written if problem else shown["now"],
+        "problem": problem,
+        **shown,
     }
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from datetime import datetime
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 from urllib.parse import quote
 
 from starlette.concurrency import run_in_threadpool
@@ -13,7 +14,7 @@ from starlette.routing import BaseRoute, Route
 
 from lapwright.bench.page import read_form, show, workshop_of
 from lapwright.bench.picture import show_picture
-from lapwright.errors import CannotSave, FlawedRecord
+from lapwright.errors import CannotSave, FlawedRecord, LapwrightError
 from lapwright.job.checking import (
     STANDINGS,
     Checked,
@@ -25,8 +26,20 @@ from lapwright.job.checking import (
     note_outcome,
     rank_checked,
 )
-from lapwright.job.choosing import Choice, drop_choice, list_choices, visit_as_chosen
+from lapwright.job.choosing import (
+    Choice,
+    drop_choice,
+    find_chosen,
+    keep_in_step,
+    list_choices,
+    list_unmeasured,
+    remake_choice,
+    tell_unmeasured,
+    word_task,
+)
+from lapwright.job.in_words import tell_finding
 from lapwright.job.run_notes import BY_HAND, TURNING
+from lapwright.job.size_places import name_place
 from lapwright.job.visit import Visit
 from lapwright.job.workshop import Workshop
 from lapwright.papers.measure_terms import name_key
@@ -59,33 +72,50 @@ def sheet(request: Request) -> Response:
 
 def gather_sheet(workshop: Workshop, engine: str) -> dict[str, Any]:
     """Gather what the sheet of an engine's findings tells."""
-    visit, noted, choices, log_trouble = _read_log(workshop, engine)
+    visit, noted, choices, done, log_trouble = _read_log(workshop, engine)
     checked = rank_checked(visit.all_findings, noted)
+    lost = {choice.cylinder: why for choice in choices.values() if (why := _say_lost(visit, choice))}
     titles = {name_finding(finding): finding.title for finding in visit.all_findings}
     return {
         "visit": visit,
         "many": len(visit.cylinders) > 1,
         "found": [_tell_finding(visit, each, titles) for each in checked],
         "cautions": (BY_HAND, TURNING),
-        "cures": _group_cures(visit, choices, checked),
-        "lost": [choice for choice in choices.values() if not _is_known(visit, choice)],
+        "cures": _group_cures(visit, {name: each for name, each in choices.items() if name not in lost}, checked),
+        "lost": [(choices[name], word_task(choices[name]), why) for name, why in lost.items()],
+        "done": [(choice, tell_unmeasured(choice)) for choice in done.values()],
         "gaps": _group_gaps(visit),
         "log_trouble": log_trouble,
-        "problems": [problem for problem in visit.record.problems if problem.severity != "error"],
+        "problems": [
+            (_name_problem(visit, problem.key), problem)
+            for problem in visit.record.problems
+            if problem.severity != "error"
+        ],
     }
 
 
-def _read_log(workshop: Workshop, engine: str) -> tuple[Visit, dict[str, Noted], dict[str, Choice], CannotSave | None]:
+class _Kept(NamedTuple):
+    """The visit with what the log book keeps of it."""
+
+    visit: Visit
+    noted: dict[str, Noted]
+    choices: dict[str, Choice]
+    done: dict[str, Choice]
+    trouble: CannotSave | None
+
+
+def _read_log(workshop: Workshop, engine: str) -> _Kept:
     """What the log book adds; the page opens without one too."""
+    visit = workshop.visit(engine)
     try:
-        return (
-            visit_as_chosen(workshop, engine),
-            list_outcomes(workshop, engine),
-            list_choices(workshop, engine),
-            None,
-        )
+        choices, done = list_choices(workshop, engine), list_unmeasured(workshop, visit, engine)
+        keep_in_step(workshop, engine, now=datetime.now())
+        done = {name: choice for name, choice in done.items() if name not in choices}
+        # Also where something was done and is not measured yet, the page tells all that the record knows of.
+        visit = visit.choosing(tuple(find_chosen(visit, choices))) if choices else visit
+        return _Kept(visit, list_outcomes(workshop, engine), choices, done, None)
     except CannotSave as error:
-        return workshop.visit(engine), {}, {}, error
+        return _Kept(visit, {}, {}, {}, error)
 
 
 def _tell_finding(visit: Visit, checked: Checked, titles: dict[str, str]) -> dict[str, Any]:
@@ -94,7 +124,7 @@ def _tell_finding(visit: Visit, checked: Checked, titles: dict[str, str]) -> dic
 
     finding = checked.finding
     drawing = picture_finding(visit, finding, width=_WIDTH)
-    root = " ".join(part for part in (finding.cylinder, finding.instead_of) if part)
+    root = tell_finding(finding.cylinder, finding.instead_of)
     return {
         "checked": checked,
         "finding": finding,
@@ -109,9 +139,14 @@ def _tell_finding(visit: Visit, checked: Checked, titles: dict[str, str]) -> dic
     }
 
 
+def _name_problem(visit: Visit, key: str) -> str:
+    """What a key that something is to be said of is called, with the place where it belongs; empty for none."""
+    return f"{name_place(key, [sizes.name for sizes in visit.cylinders])}, {name_key(key)}" if key else ""
+
+
 def make_anchor(ref: str) -> str:
     """Return the name of a finding's place on the page."""
-    return "found-" + "-".join(ref.split())
+    return "found-" + "-".join(re.findall(r"\w+", ref))
 
 
 def find_path(visit: Visit, cylinder: str, key: str) -> str:
@@ -155,8 +190,13 @@ def _is_chosen(choices: dict[str, Choice], cylinder: str, code: str) -> bool:
     return cylinder in choices and choices[cylinder].code == code
 
 
-def _is_known(visit: Visit, choice: Choice) -> bool:
-    return any((cure.cylinder, cure.code) == (choice.cylinder, choice.code) for cure in visit.cures)
+def _say_lost(visit: Visit, choice: Choice) -> str:
+    """Why what was chosen no longer goes with the record; empty where it does."""
+    try:
+        remake_choice(visit, choice)
+    except LapwrightError as error:
+        return error.message
+    return ""
 
 
 def _name_doubt(visit: Visit, finding: Finding) -> tuple[str, str]:

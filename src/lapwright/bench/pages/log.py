@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, cast
-from urllib.parse import quote
+from typing import TYPE_CHECKING, Any, cast
+from urllib.parse import quote, urlencode
 
 from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import FormData
@@ -24,6 +24,7 @@ from lapwright.bench.pages.log_form import (
 from lapwright.bench.pages.log_view import find_address, name_engine, show_clash, show_entry, show_log, show_one
 from lapwright.bench.refusals import find_status
 from lapwright.errors import LapwrightError, LogChanged, NotThere
+from lapwright.job.choosing import read_choice
 from lapwright.job.log_desk import LogDesk, NewPhotograph, Written
 from lapwright.job.log_draft import FieldProblem, read_entry_form
 from lapwright.job.log_reading import tell_in_other_unit
@@ -64,13 +65,18 @@ async def change(request: Request) -> Response:
 
 
 async def done(request: Request) -> Response:
-    """Say of an open job that it is done."""
+    """Say of an open job that it is done; of a cure that was chosen it is asked first what it came to."""
     form = await read_form(request)
 
-    def close() -> Entry:
-        return _desk(request).close_job(_find(request), seen=read_seen(form))
+    def close() -> Response:
+        entry = _find(request)
+        choice = read_choice(entry)
+        if choice is not None and entry.job == "open":
+            query = urlencode({"code": choice.code, "cylinder": choice.cylinder})
+            return RedirectResponse(f"/engine/{quote(entry.engine)}/findings/done?{query}", 303)
+        return _go_to(_desk(request).close_job(entry, seen=read_seen(form)), form)
 
-    return _go_to(await run_in_threadpool(close), form)
+    return await run_in_threadpool(close)
 
 
 def ask_removal(request: Request) -> Response:
@@ -78,7 +84,10 @@ def ask_removal(request: Request) -> Response:
     entry, whole = _find(request), "whole" in request.query_params
     back = "/log" if whole else find_address(entry.engine)
     name = name_engine(request, entry.engine)
-    return show(request, "log_remove.html", shown=show_one(request, entry), whole=whole, back=back, here="log", **name)
+    is_choice = entry.job == "open" and read_choice(entry) is not None
+    shown = show_one(request, entry)
+    context: dict[str, Any] = {"shown": shown, "whole": whole, "back": back, "is_choice": is_choice, "here": "log"}
+    return show(request, "log_remove.html", **context, **name)
 
 
 async def remove(request: Request) -> Response:

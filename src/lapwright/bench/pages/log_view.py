@@ -13,8 +13,8 @@ from starlette.responses import Response
 from lapwright.bench.page import reply, show, workshop_of
 from lapwright.bench.pages.log_form import read_removed, read_search, read_written, wants_page
 from lapwright.errors import LapwrightError
-from lapwright.job.log_desk import draft_of
-from lapwright.job.log_draft import FieldProblem, FilledForm, fill_form, show_moment
+from lapwright.job.choosing import keep_in_step
+from lapwright.job.log_draft import FieldProblem, FilledForm, draft_of, fill_form, say_readings, show_moment
 from lapwright.job.log_sheet import KINDS, Search, ShownEntry, lay_log, name_engines, show_entries
 
 if TYPE_CHECKING:
@@ -42,6 +42,7 @@ def show_log(
     engine = request.path_params.get("id")
     query = request.query_params
     search = Search() if request.method == "POST" else read_search(query)
+    keep_in_step(workshop_of(request), engine, now=datetime.now())
     sheet = lay_log(workshop_of(request), engine, search)
     older = {**{name: query.get(name, "") for name in ("words", "kind", "open")}, "before": sheet.older or ""}
     return show(
@@ -94,7 +95,7 @@ def show_entry(
         "log_entry.html",
         status=status,
         entry=entry,
-        form=form or fill_form(draft_of(entry)),
+        form=form or fill_form(say_readings(draft_of(entry))),
         problems=problems,
         when_shown=show_moment(entry.when),
         refused=refused,

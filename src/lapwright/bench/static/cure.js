@@ -2,7 +2,26 @@
 import { keepAddress, keepFresh } from "./fetching.js";
 
 const form = document.getElementById("figures");
-const ask = keepFresh(document.getElementById("tried"));
+const dials = [...form.querySelectorAll(".dial")].map((dial) => {
+  const [slider, figure] = dial.querySelectorAll("input");
+  return { slider, figure, said: dial.querySelector(".said") };
+});
+const ask = keepFresh(document.getElementById("tried"), () => tellAmiss([]), (error) => tellAmiss(error.fields ?? []));
+
+// What is amiss is told beside the figure that it is about.
+function tellAmiss(fields) {
+  for (const { figure, said } of dials) {
+    const found = fields.find(({ field }) => field === figure.name);
+    said.textContent = found ? sentence(found) : "";
+    figure.toggleAttribute("aria-invalid", Boolean(found));
+    if (found) figure.setAttribute("aria-invalid", "true");
+  }
+  return fields.length > 0;
+}
+
+function sentence({ message, instead }) {
+  return `${message[0].toUpperCase()}${message.slice(1)}: ${instead}.`;
+}
 
 function work() {
   const said = new URLSearchParams(new FormData(form));
@@ -10,18 +29,29 @@ function work() {
   ask(`${form.dataset.tried}?${said}`);
 }
 
-for (const dial of form.querySelectorAll(".dial")) {
-  const [slider, figure] = dial.querySelectorAll("input");
-  slider.addEventListener("input", () => { figure.value = slider.value; work(); });
-  figure.addEventListener("input", () => { slider.value = figure.value; work(); });
+// The slider goes along with a figure that is one; another leaves it where it stands.
+function follow({ slider, figure }) {
+  const plain = /^\s*(-?\d+\.?\d*)\s*([a-z]*)\s*$/.exec(figure.value);
+  if (plain && ["", slider.dataset.unit].includes(plain[2])) slider.value = plain[1];
+}
+
+for (const dial of dials) {
+  dial.slider.addEventListener("input", () => { dial.figure.value = dial.slider.value; work(); });
+  dial.figure.addEventListener("input", () => { follow(dial); work(); });
 }
 form.querySelector("[name=together]")?.addEventListener("change", work);
 
-// Enter in a figure works it out; it does not choose the cure.
+// Enter in a figure works it out; it does not choose the cure, and a figure that cannot be is chosen by nobody.
 form.addEventListener("submit", (event) => {
-  if (event.submitter?.formMethod === "post") return;
+  if (event.submitter?.formMethod !== "post") {
+    event.preventDefault();
+    work();
+    return;
+  }
+  const amiss = dials.find(({ figure }) => figure.getAttribute("aria-invalid") === "true");
+  if (!amiss) return;
   event.preventDefault();
-  work();
+  amiss.figure.focus();
 });
 
 form.querySelector("[data-plain]").hidden = true;
@@ -29,12 +59,15 @@ const reset = form.querySelector("[data-reset]");
 if (reset) {
   reset.hidden = false;
   reset.addEventListener("click", () => {
-    for (const figure of form.querySelectorAll("[data-own]")) {
-      figure.value = figure.dataset.own;
-      figure.closest(".dial").querySelector("input").value = figure.dataset.own;
-    }
+    for (const { slider, figure } of dials) slider.value = figure.value = figure.dataset.own;
     work();
   });
 }
 
-work();
+// A browser that goes back may bring what stood in the boxes, and not where the sliders were.
+window.addEventListener("pageshow", () => {
+  // What was refused came back under the address that it was sent to.
+  if (location.pathname !== new URL(form.action).pathname) history.replaceState(null, "", form.action);
+  dials.forEach(follow);
+  work();
+});

@@ -5,7 +5,7 @@ async function fetchPart(address) {
   const answer = await fetch(address, { headers: { accept: "application/json, */*;q=0.5" } });
   if (answer.ok) return answer.text();
   const { error } = await answer.json();
-  throw Object.assign(new Error(error.message), { instead: error.instead });
+  throw Object.assign(new Error(error.message), { instead: error.instead, fields: error.fields });
 }
 
 function tell(place, error) {
@@ -13,9 +13,13 @@ function tell(place, error) {
   const words = known ? [error.message, error.instead].filter(Boolean).join(": ") : place.dataset.failed;
   const said = Object.assign(document.createElement("p"), { className: "sheet said bad refused", textContent: words });
   said.setAttribute("role", "alert");
-  place.querySelector(":scope > .refused")?.remove();
-  place.querySelector(":scope > .working")?.remove();
+  setAside(place);
   place.prepend(said);
+}
+
+// What is shown is that of an earlier question.
+function setAside(place) {
+  for (const gone of place.querySelectorAll(":scope > :is(.refused, .working)")) gone.remove();
   place.classList.add("stale");
 }
 
@@ -27,7 +31,8 @@ function sayTitle(place) {
 
 // Returns what asks for an address and shows the answer in a place; a question still open when the next ones come is
 // answered first, and of those the last alone is asked: nothing piles up.
-export function keepFresh(place, shown = () => {}) {
+// Whoever tells a refusal beside its field says so, and what was shown stays, out of date.
+export function keepFresh(place, shown = () => {}, refused = () => false) {
   let wanted = null;
   let isAsking = false;
   async function work() {
@@ -42,7 +47,8 @@ export function keepFresh(place, shown = () => {}) {
         sayTitle(place);
         shown(place);
       } catch (error) {
-        tell(place, error);
+        if (refused(error)) setAside(place);
+        else tell(place, error);
       }
     }
     place.setAttribute("aria-busy", "false");
