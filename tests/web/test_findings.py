@@ -116,9 +116,27 @@ def test_a_flawed_record_lists_what_to_mend(client: TestClient, folder: Path, pa
     answer = client.get(f"/engine/tern/{page}")
     assert answer.status_code == 200
     assert '<a href="/engine/tern/measure#field-cylinder.0.bore">' in answer.text
+    assert "cylinder.0.bore" not in re.sub(r"<[^>]*>", "", answer.text)
     assert (
         client.get(f"/engine/tern/{page}/{'sheet' if page == 'findings' else 'turn'}", headers=PLAIN).status_code == 400
     )
+
+
+@pytest.mark.parametrize("page", ["findings", "run"])
+def test_a_flawed_record_is_told_in_clean_words_with_sound_advice(client: TestClient, folder: Path, page: str) -> None:
+    flawed = 'format = 1\n[engine]\nname = 7\n[[cylinder]]\nbore = "19,05 mmm"\nstroke = -25\nbohre = "3 mm"\n'
+    (folder / "tern.toml").write_text(flawed, encoding="utf-8")
+    text = client.get(f"/engine/tern/{page}").text
+    words = " ".join(unescape(re.sub(r"<[^>]*>", " ", text)).split())
+    for told in (
+        'line 3 name: 7 is not text in quotes: write it as "7". to the field',
+        'line 5 bore: "19,05 mmm" has a comma in the number: write the decimals after a point: "19.05 mm". to the',
+        'line 6 stroke: -25 has no unit: write "25 in" or "25 mm". to the field',
+        "line 7 bohre is not known under [[cylinder]]: write bore. to the text",
+    ):
+        assert told in words
+    for raw in ("cylinder.0", "bore: bore", "name: name"):
+        assert raw not in words
 
 
 def test_an_engine_that_is_not_there_is_told(client: TestClient) -> None:

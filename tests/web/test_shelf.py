@@ -99,10 +99,14 @@ def test_a_record_that_cannot_be_read_stands_there_too(client: TestClient, folde
     (folder / "ruff.toml").write_text('format = 1\n[engine]\nname = "Ruff"\n[[cylinder]]\nbore = "-3 mm"\n')
     (folder / "garbage.toml").write_bytes(bytes(range(256)))
     (folder / "empty.toml").touch()
+    (folder / "wrong.toml").write_text('format = 1\n[engine]\nname = "wrong"\n[[cylinder]]\nbore = 3\nstroke = 4\n')
     shelf = look(client)
-    assert len(shelf) == 11
+    assert len(shelf) == 12
     place = shelf["Ruff"]
-    assert int(tell(place)["Cannot be read"]) >= 1
+    assert tell(place)["Cannot be read"] == "1 problem"
+    assert tell(shelf["wrong"])["Cannot be read"] == "2 problems"
+    for flawed in (place, shelf["garbage"], shelf["empty"]):
+        assert "too few sizes" not in find(flawed, "engine-picture").text
     assert find(place, "engine-face").attributes["href"] == "/engine/ruff/measure"
     for engine in ("ruff", "garbage", "empty"):
         assert client.get(f"/engine/{engine}/measure").status_code == 200

@@ -9,7 +9,17 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from lapwright.errors import DecimalComma, NotFinite, NotText, NoUnit, OverZero, StrayCharacter, UnknownUnit, Unreadable
+from lapwright.errors import (
+    BadInput,
+    DecimalComma,
+    NotFinite,
+    NotText,
+    NoUnit,
+    OverZero,
+    StrayCharacter,
+    UnknownUnit,
+    Unreadable,
+)
 
 _NUMBER = r"(?:\d+(?:-|\s+)\d+/\d+|\d+/\d+|\d+\.?\d*(?:[eE][+-]?\d{1,3})?|\.\d+(?:[eE][+-]?\d{1,3})?)"
 #: A unit starts with a letter or a sign; a power stands right behind a letter, a stroke between two units.
@@ -274,7 +284,7 @@ def _explain(plain: str, kind: Kind) -> Exception:
     if re.match(_ENDLESS, plain):
         return NotFinite(plain)
     if re.search(_COMMA, plain):
-        return DecimalComma(plain)
+        return DecimalComma(plain, _mend_comma(plain, kind))
     if re.fullmatch(_BARE, plain):
         return NoUnit(plain, kind.usual)
     start = re.match(_BARE, plain)
@@ -283,3 +293,14 @@ def _explain(plain: str, kind: Kind) -> Exception:
         if rest and not any(c.isdigit() or c in "±+/" for c in rest) and kind.find_unit(rest) is None:
             return _refuse_unit(rest, plain, kind)
     return Unreadable(plain, kind.noun, kind.examples)
+
+
+def _mend_comma(plain: str, kind: Kind) -> str:
+    """Write a figure with a point; one that is wrong in another way too has its number kept, with a usual unit."""
+    better = plain.replace(",", "" if "." in plain else ".")
+    try:
+        read_figure(better, kind)
+    except BadInput:
+        number = re.match(_BARE, better)
+        return kind.examples[0] if number is None else " ".join((number[0], *kind.usual[-1:]))
+    return better

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from difflib import get_close_matches
 from typing import Any
 
-from lapwright.errors import BadInput
+from lapwright.errors import BadInput, NoUnit
+from lapwright.quantities import read_length
 from lapwright.quantities.figure import show_start
 from lapwright.record.key import Key
 from lapwright.record.keys import LISTS, TABLES, find_subtables, show_heading
@@ -109,7 +111,11 @@ def _read_text(key: Key, value: object, path: Path, *, name: str, ledger: Ledger
     try:
         return key.read(value)
     except BadInput as error:
-        ledger.add(error.code, path, f"{name}: {error.message}", instead=error.instead)
+        instead = error.instead
+        if isinstance(error, NoUnit) and key.read is read_length and not (key.count or name.endswith("_offset")):
+            # A sign that the size cannot have is not offered back with it.
+            instead = re.sub(r'"-\s*', '"', instead)
+        ledger.add(error.code, path, f"{name}: {error.message}", instead=instead)
         return None
 
 

@@ -112,7 +112,7 @@ def test_figures_are_read_as_the_page_sends_them(tern: Visit) -> None:
     [
         ("14 mm", '"14 mm" is outside of what this cure allows', "write a figure between 11.18 and 13.64 mm"),
         ("14", '"14" is outside of what this cure allows', "write a figure between 11.18 and 13.64 mm"),
-        ("13,5", "has a comma in the number", 'write the decimals after a point: "13.5"'),
+        ("13,5", "has a comma in the number", 'write the decimals after a point: "13.5 mm"'),
         ("forty", "forty", ""),
         ("", "no figure is written", "12.00 mm"),
         ("nan", "not a figure", ""),

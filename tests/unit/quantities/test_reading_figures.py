@@ -90,6 +90,13 @@ def test_tolerances_as_people_write_them(written: str, shown: str, plus: float, 
             "1,000.5 mm",
             '"1,000.5 mm" has a comma in the number: write the decimals after a point: "1000.5 mm"',
         ),
+        # Wrong in two ways, it is offered right in both.
+        (
+            read_length,
+            "19,05 mmm",
+            '"19,05 mmm" has a comma in the number: write the decimals after a point: "19.05 mm"',
+        ),
+        (read_length, "13,5", '"13,5" has a comma in the number: write the decimals after a point: "13.5 mm"'),
         (read_angle, "90", '90 has no unit: write "90 deg"'),
         (read_pressure, "30", '30 has no unit: write "30 bar" or "30 psi"'),
         (read_share, "0.6", '0.6 has no unit: write "60 %" or "0.6 stroke"'),
