@@ -65,6 +65,8 @@ def test_the_list_of_what_to_have_ready() -> None:
         ("taps and dies", "7 BA taps, taper and plug", 1, (pin,)),  # for the bush in the far cheek
         ("drills", "3 mm drill", 1, (screw,)),
         ("drills", "2.8 mm drill", 1, (pin,)),
+        ("drills", "2.05 mm drill", 1, (pin,)),  # 7 BA tapping, for the bush
+        ("drills", f"{bush} mm drill, for the bush", 1, (pin,)),
         ("screws", "4 BA x 4 mm socket grub screw, cup point", 1, (screw,)),  # as long as the thread in the hub
         ("screws", "7 BA stud, steel", 6, (cover,)),
         ("screws", "7 BA nut", 8, (pin, cover)),  # six on the cover, two locked on the pin

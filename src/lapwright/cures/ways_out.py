@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from lapwright.cures.alike import cure_difference
 from lapwright.cures.chain import Chain, finish_chain, propose_actions, try_action, weigh_chain
-from lapwright.cures.cure import Cure
+from lapwright.cures.cure import WORKS, Cure
 from lapwright.cures.ready import list_ready
 from lapwright.engine.assume import assume_missing
 from lapwright.engine.engine import Engine
@@ -104,15 +104,17 @@ def describe_chain(chain: Chain, aim: Aim, findings: tuple[Finding, ...]) -> Cur
     roots = explain_cylinder(chain.now.sizes, aim)
     left = tuple(dict.fromkeys(root.first.suspicion.code for root in roots))
     changes = {key: value for action in chain.actions for key, value in action.changes.items()}
-    told = "; then ".join(_lower(action.title, first=i == 0) for i, action in enumerate(chain.actions))
+    # What is made or cut comes before what is set.
+    work = sorted(chain.actions, key=lambda action: WORKS.index(action.work), reverse=True)
+    told = "; then ".join(_lower(action.title, first=i == 0) for i, action in enumerate(work))
     guessed = _list_guessed(findings)
     return Cure(
         code="+".join(action.code for action in chain.actions),
         cylinder=chain.start.sizes.name,
-        title=told if not guessed else f"Once {guessed} are measured: {_lower(told, first=False)}",
+        title=told if not guessed else f"With {guessed} measured first: {_lower(told, first=False)}",
         answers=tuple(dict.fromkeys(finding.code for finding in findings if finding.code not in left)),
         work=chain.work,
-        steps=(*_measure_first(guessed), *(step for action in chain.actions for step in action.steps)),
+        steps=(*_measure_first(guessed), *(step for action in work for step in action.steps)),
         set={name: value for action in chain.actions for name, value in action.set.items()},
         changes=changes,
         after=chain.now.motion,

@@ -158,7 +158,7 @@ def _tell_speed(stand: Stand, run: EngineRun) -> Iterator[str]:
     if run.unevenness is None or run.unevenness <= _UNEVEN:
         return
     taken = any(assumed.key == "running.flywheel_inertia" for assumed in stand.assumed)
-    wheel = "The flywheel, which nobody gave," if taken else "The flywheel"
+    wheel = "The flywheel, assumed because it is not given," if taken else "The flywheel"
     if run.unevenness > _TOO_UNEVEN:
         yield f"{wheel} is too light to carry it round at this speed, which is taken as steady all the same."
     else:

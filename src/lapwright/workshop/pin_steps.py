@@ -183,8 +183,11 @@ def list_items(wish: PinWish, sizes: PinSizes) -> tuple[Item, ...]:
         items.append(Item("screws", f"{sizes.thread.name} washer", 1, "", use))
         if wish.thread is not None and wish.thread != sizes.thread:
             items.append(Item("taps and dies", f"{sizes.thread.name} taps, taper and plug", 1, "", use))
+            if sizes.thread.tapping_drill is not None:
+                items.append(Item("drills", f"{round(1e3 * sizes.thread.tapping_drill, 3):g} mm drill", 1, "", use))
             bar = show_mm(1e-3 * ceil(round(1e3 * (wish.thread.major + _BUSH_WALL), 6)), 0)
             items.append(Item("metal", f"{wish.runs_in} rod, {bar}, for a bush in the far side", 1, "a short end", use))
+            items.append(Item("drills", f"{bar} drill, for the bush", 1, "", use))
     if sizes.end is not None:
         items.append(Item("tools", f"{show_mm(sizes.end.size, 1)} reamer, H7", 1, "", use))
     return tuple(items)
