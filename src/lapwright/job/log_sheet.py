@@ -120,7 +120,7 @@ def show_entries(entries: Iterable[Entry], names: Mapping[str, str]) -> Iterable
 
 def name_engines(workshop: Workshop) -> dict[str, str]:
     """Return the names of a workshop's engines by id, in the order of the shelf."""
-    return {entry.id: entry.name for entry in workshop.list_shelf()}
+    return workshop.name_engines()
 
 
 def pick_kind(written: str) -> Kind | None:

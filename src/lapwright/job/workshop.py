@@ -19,13 +19,7 @@ from lapwright.job.record_keeper import RecordKeeper
 from lapwright.job.shelf import Shelf, ShelfEntry
 from lapwright.job.visit import Visit, examine_opened
 from lapwright.logbook import LogBook, Revision, Steps, open_logbook, restore_logbook
-from lapwright.record import (
-    OpenedRecord,
-    add_place,
-    blank_record,
-    compare_records,
-    remove_place,
-)
+from lapwright.record import OpenedRecord, add_place, blank_record, compare_records, remove_place
 from lapwright.record.words import read_name
 
 #: Visits that are kept.
@@ -58,6 +52,10 @@ class Workshop:
     def list_shelf(self) -> tuple[ShelfEntry, ...]:
         """List the engines by name, each with its state."""
         return self._shelf.list_entries(self._history.summarise_all())
+
+    def name_engines(self) -> dict[str, str]:
+        """Return the engines' names by id, in the order of the shelf, without looking into the log."""
+        return {entry.id: entry.name for entry in self._shelf.list_entries({})}
 
     def open_engine(self, engine: str) -> OpenedRecord:
         """Open an engine's record.
