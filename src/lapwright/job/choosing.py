@@ -180,7 +180,8 @@ def remake_choice(visit: Visit, choice: Choice) -> Cure:
     DoesNotFit: its figures cannot be any more, or have become others
     """
     cure = remake(visit, find_cure(visit, choice.cylinder, choice.code), choice.changes)
-    if _say_sizes(cure.changes) != _say_sizes(choice.changes):
+    sizes = next(each for each in visit.cylinders if each.name == choice.cylinder)
+    if _say_sizes(sizes.replacing(cure.changes).numbers, choice.changes) != _say_sizes(choice.changes):
         raise DoesNotFit("by the record it would come to other figures now", "choose it again")
     return cure
 
@@ -238,20 +239,7 @@ def accept_cure(workshop: Workshop, engine: str, cure: Cure, *, now: datetime) -
     ------
     LogChanged, CannotSave
     """
-    sizes = next(each for each in workshop.visit(engine).cylinders if each.name == cure.cylinder)
-    figures = (Reading(call_size(key), write_size(key, value)) for key, value in cure.changes.items())
-    found = (
-        Reading(call_size(key) + _AS_FOUND, write_size(key, sizes.numbers[key]))
-        for key in cure.changes
-        if key in sizes.numbers
-    )
-    draft = EntryDraft(
-        engine=engine,
-        kind="note",
-        job="open",
-        text=word_choice(cure),
-        readings=(Reading(CURE, say_code(cure.code)), Reading(CYLINDER, cure.cylinder), *figures, *found),
-    )
+    draft = _draft_choice(workshop.visit(engine), engine, cure)
     before = list_choices(workshop, engine).get(cure.cylinder)
     if before is None:
         return workshop.log.add_entry(draft, now=now)
@@ -329,7 +317,31 @@ def _word_anew(workshop: Workshop, entry: Entry, *, now: datetime) -> None:
     choice, (first, *rest) = read_choice(entry), entry.text.split("\n")
     if choice is None or not first.startswith(_TO_DO):
         return
-    worded = word_choice(remake_choice(workshop.visit(entry.engine), choice))
-    if worded != first:
-        draft = replace(draft_of(entry), text="\n".join((worded, *rest)))
+    visit = workshop.visit(entry.engine)
+    plain = _draft_choice(visit, entry.engine, remake_choice(visit, choice))
+    by_hand = tuple(reading for reading in entry.readings if not _is_of_choice(reading.name))
+    draft = replace(draft_of(entry), text="\n".join((plain.text, *rest)), readings=(*plain.readings, *by_hand))
+    if draft != draft_of(entry):
         workshop.log.change_entry(entry.id, draft, seen=entry.version, now=now)
+
+
+def _is_of_choice(name: str) -> bool:
+    return name in (CURE, CYLINDER) or bool(find_size(name.removesuffix(_AS_FOUND)))
+
+
+def _draft_choice(visit: Visit, engine: str, cure: Cure) -> EntryDraft:
+    """The entry that keeps a choice: what is to be done, to which figures, and what is there now."""
+    sizes = next(each for each in visit.cylinders if each.name == cure.cylinder)
+    figures = (Reading(call_size(key), write_size(key, value)) for key, value in cure.changes.items())
+    found = (
+        Reading(call_size(key) + _AS_FOUND, write_size(key, sizes.numbers[key]))
+        for key in cure.changes
+        if key in sizes.numbers
+    )
+    return EntryDraft(
+        engine=engine,
+        kind="note",
+        job="open",
+        text=word_choice(cure),
+        readings=(Reading(CURE, say_code(cure.code)), Reading(CYLINDER, cure.cylinder), *figures, *found),
+    )
