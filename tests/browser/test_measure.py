@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import BrowserContext, Locator, Page, expect
 
@@ -204,6 +205,29 @@ def test_parts_are_added_filled_and_taken_out(page: Page, bench: Bench) -> None:
     page.get_by_role("button", name="Take Screw 1 out").click()
     expect(entry(page, "fastener.0.engagement")).to_have_count(0)
     assert "fastener" not in read(bench)
+
+
+@pytest.mark.parametrize(("width", "height"), [(1280, 800), (1180, 820), (1920, 1080)])
+def test_picture_hint_and_caution_fit_beside_the_fields_also_over_what_was_undone(
+    page: Page, bench: Bench, width: int, height: int
+) -> None:
+    page.set_viewport_size({"width": width, "height": height})
+    go(page, bench, "turnstone")
+    entry(page, "cylinder.0.valve_drive.throw").fill("3.1 mm")
+    entry(page, "cylinder.0.valve_drive.throw").press("Enter")
+    page.get_by_role("button", name="Undo").click()
+    expect(page.locator("#word")).to_have_text("Undone.")
+    bar, guide = page.locator("#word").bounding_box(), page.locator("#guide").bounding_box()
+    caution = page.locator("#guide .caution").bounding_box()
+    assert bar is not None
+    assert guide is not None
+    assert caution is not None
+    assert guide["y"] + guide["height"] <= bar["y"]
+    assert caution["y"] + caution["height"] < guide["y"] + guide["height"]
+    ends = page.evaluate(
+        "[document.getElementById('guide').scrollHeight, document.getElementById('guide').clientHeight]"
+    )
+    assert ends[0] <= ends[1] + 1 or page.locator("#guide[tabindex='0']").count() == 1
 
 
 def test_a_phone_shows_the_picture_above_and_nothing_runs_off_its_side(page: Page, bench: Bench) -> None:

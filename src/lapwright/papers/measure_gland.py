@@ -5,13 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from lapwright.papers.drawing import Drawing, Hatch, Line, Shape, Text
-from lapwright.papers.measure_marks import ROW, SMALL, WIDTH, Marker, Room, Subject, box, fit_sheet, solid
+from lapwright.papers.measure_marks import ROW, SMALL, WIDTH, Marker, Subject, box, fit_sheet, solid
 
 _BOTTOM = 36.0
 _DEEPEST, _TALLEST = 34.0, 17.0
 _WALL, _NUT = 4.0, 3.0
-_LEFT: Room = (1.0, 57.0)
-_RIGHT: Room = (60.0, WIDTH - 1.0)
 _USUAL_RINGS, _MOST_RINGS = 3, 12
 
 
@@ -101,30 +99,40 @@ def _draw_inside(p: _Places, *, nothing: bool) -> list[Shape]:
 
 
 def _mark_sizes(marker: Marker, p: _Places) -> list[Shape]:
+    """The sizes along the rod above, one over the other; those across it at either side."""
     top, low = p.out + 3.0, -p.out - 3.0
-    ring = ((_BOTTOM, p.bore), (_BOTTOM + p.section, p.bore))
-    left, right = _BOTTOM - 16.0, p.mouth + 21.0
+    ring, depth = (
+        ((_BOTTOM, p.bore), (_BOTTOM + p.section, p.bore)),
+        # At the bottom of the box the line of the packing goes on as that of the depth.
+        ((_BOTTOM, top + 1.2), (p.mouth, p.bore)),
+    )
+    left, right = _BOTTOM - 16.0, p.mouth + 16.0
     return [
-        *marker.across("packing_section", ring, top, room=_LEFT),
-        *marker.across("box_depth", ((_BOTTOM, -p.bore), (p.mouth, -p.bore)), low, room=(22.0, 80.0)),
-        *marker.upright("box_bore", ((_BOTTOM, -p.bore), (_BOTTOM, p.bore)), left, base=low - 1.8 * ROW, room=_LEFT),
-        *marker.upright("rod", ((right, -p.rod), (right, p.rod)), right, base=low - 1.8 * ROW, room=_RIGHT),
+        *marker.across("packing_section", ring, top, room=(1.0, _BOTTOM - 1.5)),
+        *marker.across("box_depth", depth, top + 1.2 * ROW, room=(22.0, 82.0)),
+        *marker.upright(
+            "box_bore", ((_BOTTOM, -p.bore), (_BOTTOM, p.bore)), left, base=low - 0.8 * ROW, room=(1.0, 34.0)
+        ),
+        *marker.upright(
+            "rod", ((right, -p.rod), (right, p.rod)), right, base=p.rod + 4.5, room=(right - 5.0, WIDTH - 1.0)
+        ),
     ]
 
 
 def _mark_words(marker: Marker, p: _Places) -> list[Shape]:
-    top, low = p.out + 4.2, -p.out - 3.0
-    across = (p.rod + p.bore) / 2
-    packing = min(_BOTTOM + 0.5 * p.section, p.packed)
-    last = max(_BOTTOM + 0.5, p.packed - 0.5 * p.section)
-    nut = p.mouth + 7.0
+    """What is said of nut, packing and rod: a list each, led there by one line."""
+    first = -p.out - 4.5
+    nut, rod = p.mouth + 7.5, p.mouth + 24.0
+    packing = min(_BOTTOM + 0.5 * p.section, p.packed), -(p.rod + p.bore) / 2
+    rows = tuple(first - place * ROW for place in range(4))
     return [
-        *marker.point_out("nut_thread", (p.mouth - 2.5, p.bore + _WALL), (nut, top), room=_RIGHT),
-        *marker.point_out("nut_hand", (nut, p.out - 1.0), (nut + 12.0, top + ROW), room=_RIGHT),
-        *marker.point_out("packed_with", (packing, across), (_BOTTOM - 6.0, top + ROW), room=_LEFT),
-        *marker.point_out("rings", (last, across), (66.0, top + 2 * ROW), room=_RIGHT),
-        *marker.point_out("on", (_BOTTOM - 20.0, p.rod), (14.0, top + 2 * ROW), room=_LEFT),
-        *marker.point_out("oil", (_BOTTOM - 10.0, -p.rod), (_BOTTOM - 8.0, low - 2.8 * ROW), room=_LEFT),
-        Text((p.mouth + 17.0, p.out - 4.0), "gland nut", SMALL, "start"),
-        Text((WIDTH - 1.0, low - 2.8 * ROW), "gland and nut draw up from the right", SMALL - 0.5, "end"),
+        *marker.list_beside(
+            ("nut_thread", "nut_hand"),
+            (nut, p.out - 1.0),
+            rows=(p.out + 4.0 + ROW, p.out + 4.0),
+            room=(nut + 3.0, WIDTH - 1.0),
+        ),
+        *marker.list_beside(("packed_with", "rings"), packing, rows=rows[:2], room=(packing[0] + 3.0, rod - 4.0)),
+        *marker.list_beside(("on", "oil"), (rod, -p.rod), rows=rows[2:], room=(12.0, rod - 3.0)),
+        Text((WIDTH - 1.0, rows[-1] - 6.0), "gland and nut draw up from the right", SMALL - 0.5, "end"),
     ]

@@ -134,7 +134,7 @@ class Marker:
         words, path = self.subject.say(key), self.subject.path(key)
         text = place_words(words, at, room=room, anchor=anchor)
         # Plain words take a little less room than they are given.
-        width = (0.93 if self.subject.knows(key) else 1.0) * measure_text(words, text.size)
+        width = (0.93 if self.subject.knows(key) else 1.0) * measure_text(text.words, text.size)
         x0, x1 = text.at[0] - 1.0, text.at[0] + width + 1.0
         y0, y1 = text.at[1] - 1.3, text.at[1] + 0.78 * text.size + 0.3
         touch = Line(box((x0, y0), (x1, y1)), "touch", closed=True, key=path)
@@ -203,6 +203,50 @@ class Marker:
             *words,
         ]
 
+    def lead(self, key: str, way: tuple[Point, ...], *, room: Room, is_dotted: bool = True) -> list[Shape]:
+        """Lead along a way to words that stand at its end, in the middle of its height, at the side it comes to them.
+
+        `room` is where words may stand: left of the end of the way or right of it. A way of which all lead from one
+        spot has its dot there once.
+        """
+        path, (x, y) = self.subject.path(key), way[-1]
+        is_left = x > room[1]
+        text = place_words(self.subject.say(key), (room[1] if is_left else room[0], y), room=room, anchor="start")
+        start = room[1] - measure_text(text.words, text.size) if is_left else room[0]
+        base = y - 0.33 * text.size
+        # Real letters are a little narrower than they are given room: they stand at the side where their line ends.
+        at = (room[1] if is_left else room[0], base)
+        words = replace(text, at=at, anchor="end" if is_left else "start", key=path, bold=not self.subject.knows(key))
+        corners = (start, base - 1.3), (start + measure_text(text.words, text.size), base + 0.78 * text.size + 0.3)
+        dot = [Line(circle(way[0], 0.55), "fill", closed=True, key=path)] if is_dotted else []
+        return [Line(way, self._layer(key), key=path), *dot, Line(box(*corners), "touch", closed=True, key=path), words]
+
+    def list_beside(
+        self, keys: tuple[str, ...], on: Point, *, rows: tuple[float, ...], room: Room, spine: float = 0.0
+    ) -> list[Shape]:
+        """Write several marks of one place under each other, joined by one upright line that leads there.
+
+        Parameters
+        ----------
+        keys: of the marks
+        on: the place that all of them speak of
+        rows: the height of each
+        room: where their words may stand
+        spine: x of the upright line, that of the place if it is 0
+        """
+        x = spine or on[0]
+        heights = (*rows, on[1])
+        shapes: list[Shape] = [
+            Line(((x, min(heights)), (x, max(heights))), "dimension"),
+            Line(circle(on, 0.55), "fill", closed=True),
+        ]
+        if x != on[0]:
+            shapes.append(Line((on, (x, on[1])), "dimension"))
+        end = room[1] + 1.0 if x > room[1] else room[0] - 1.0
+        for key, y in zip(keys, rows, strict=True):
+            shapes += self.lead(key, ((x, y), (end, y)), room=room, is_dotted=False)
+        return shapes
+
     def turn(self, key: str, centre: Point, radius: float, *, angles: tuple[float, float]) -> list[Shape]:
         """Mark an angle by an arc with an arrow at its end; angles as on paper, from x towards y [rad]."""
         start, stop = angles
@@ -216,7 +260,7 @@ class Marker:
 
 
 def place_words(words: str, at: Point, *, room: Room = WHOLE, anchor: str = "middle", size: float = SIZE) -> Text:
-    """Return words near a place, kept inside their room, smaller where they are too long for it.
+    """Return words near a place, kept inside their room: smaller where they are too long for it, and at last cut.
 
     Parameters
     ----------
@@ -228,6 +272,7 @@ def place_words(words: str, at: Point, *, room: Room = WHOLE, anchor: str = "mid
     """
     width = room[1] - room[0]
     size = max(LEAST, min(size, width / measure_text(words, 1.0)))
+    words = clip_text(words, max(int(width / measure_text("x", size) + 1e-6), 2))
     long = measure_text(words, size)
     start = at[0] - long * {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor]
     return Text((max(room[0], min(start, room[1] - long)), at[1]), words, size, "start")

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from lapwright.engine.engine import Engine
 from lapwright.engine.sizes import NUMBER_KEYS, Sizes
-from lapwright.papers.drawing import Line, Text
+from lapwright.papers.drawing import Line, Point, Text
 from lapwright.papers.measure_marks import WIDTH, Subject, fit_sheet
 from lapwright.papers.measure_picture import NOT_PICTURED, MeasureView, draw_part
 from lapwright.papers.measure_terms import TERMS, name_key, split_key
@@ -155,6 +155,47 @@ def test_no_two_words_lie_on_each_other(view: MeasureView) -> None:
                 continue
             (a, b), (c, d) = span_of(one), span_of(other)
             assert min(b, d) - max(a, c) < 0.6, (one.words, other.words)
+
+
+def list_parts_of_turnstone() -> list[MeasureView]:
+    visit = examine_demo("turnstone")
+    parts = ("cylinder.0.gland.0", "cylinder.0.gland.1", "fastener.0", "fastener.1")
+    return [view for part in parts for view in draw_part(part, visit.engine, written=visit.record.written, taken={})]
+
+
+def list_leads(view: MeasureView) -> list[tuple[str, Point, Point]]:
+    """Every straight piece of a line that leads to words or measures, with its key; hatching and parts have none."""
+    lines = [shape for shape in view.drawing.shapes if isinstance(shape, Line)]
+    lines = [line for line in lines if line.layer in ("dimension", "wanted")]
+    return [(line.key, one, other) for line in lines for one, other in pairwise(line.points)]
+
+
+def meet(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
+    """Whether two straight pieces cross, not only touch."""
+
+    def side(a: Point, b: Point, c: Point) -> float:
+        return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+    (a, b), (c, d) = one, other
+    return side(a, b, c) * side(a, b, d) < -1e-6 and side(c, d, a) * side(c, d, b) < -1e-6
+
+
+@pytest.mark.parametrize(
+    "view",
+    [view for view in [*draw_all(), *list_parts_of_turnstone()] if view.name in ("gland", "fastener")],
+    ids=lambda view: f"{view.name}-{view.part}",
+)
+def test_no_line_of_a_screw_or_a_gland_runs_through_words_or_across_another(view: MeasureView) -> None:
+    leads = list_leads(view)
+    for text in (shape for shape in view.drawing.shapes if isinstance(shape, Text) and shape.key):
+        (left, right), (low, high) = span_of(text), (text.at[1], text.at[1] + 0.6 * text.size)
+        frame = [(left, low), (right, low), (right, high), (left, high), (left, low)]
+        for key, one, other in leads:
+            crossed = any(meet((one, other), side) for side in pairwise(frame))
+            assert not crossed, (text.words, key, one, other)
+    for i, (key, *one) in enumerate(leads):
+        for other_key, *other in leads[i + 1 :]:
+            assert key == other_key or not meet((one[0], one[1]), (other[0], other[1])), (key, other_key)
 
 
 def test_every_mark_carries_its_key_into_the_page() -> None:

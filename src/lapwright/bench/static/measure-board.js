@@ -1,5 +1,7 @@
 // The board beside the fields: the picture that shows the chosen size, its mark lit, and how to measure it.
 const NEAR = 28;
+// Margin above and below, and the least height that the board is given [px].
+const EDGE = 8, LEAST = 380;
 
 export class Board {
   constructor(board) {
@@ -14,8 +16,25 @@ export class Board {
       if (event.pointerType !== "touch") this.point(this.findKey(event));
     });
     board.addEventListener("pointerleave", () => this.point(""));
+    for (const way of ["scroll", "resize"]) addEventListener(way, () => this.fitSoon(), { passive: true });
+    this.fit();
     const first = this.figures()[0];
     if (first) this.show(first.dataset.part, first.dataset.view);
+  }
+
+  fitSoon() {
+    this.fitting ??= requestAnimationFrame(() => this.fit());
+  }
+
+  // As long as the head of the page is seen, the board begins lower down and has less room.
+  fit() {
+    this.fitting = null;
+    const top = Math.max(this.board.parentElement.getBoundingClientRect().top, EDGE);
+    this.board.style.setProperty("--room", `${Math.max(Math.round(innerHeight - top - EDGE), LEAST)}px`);
+    if (!this.guide) return;
+    // What can be scrolled can be reached by keys.
+    if (this.guide.scrollHeight > this.guide.clientHeight + 1) this.guide.tabIndex = 0;
+    else this.guide.removeAttribute("tabindex");
   }
 
   figures() {
@@ -66,7 +85,11 @@ export class Board {
     }
     if (scroll) document.getElementById(`field-${key}`)?.scrollIntoView({ block: "nearest" });
     const body = document.getElementById(`field-${key}`)?.querySelector(".how-body");
-    if (this.guide) this.guide.innerHTML = body ? body.innerHTML : this.blank;
+    if (this.guide) {
+      this.guide.innerHTML = body ? body.innerHTML : this.blank;
+      this.guide.scrollTop = 0;
+    }
+    this.fit();
     this.light();
   }
 
