@@ -150,3 +150,46 @@ def test_a_run_is_noted_as_it_was_read(client: TestClient, workshop: Workshop) -
         assert client.post("/engine/tern/run/note", data=wrong, headers=PLAIN).status_code == 400
     assert client.post("/engine/wigeon/run/note", data=sent, headers=PLAIN).status_code == 404
     assert len(workshop.log.find_entries(engine="tern")) == 1
+
+
+def test_a_load_that_is_not_told_is_asked_for_and_nothing_runs_at_some_speed(client: TestClient) -> None:
+    answer = client.get("/engine/tern/run/turn", params={"by": "load", "load": " "}, headers=PLAIN)
+    assert answer.status_code == 400
+    assert answer.json()["error"]["message"] == "no load is given"
+    page = client.get("/engine/tern/run").text
+    assert "<legend>Given:</legend>" in page
+
+
+def test_an_engine_is_run_as_found_after_the_chosen_work_and_both(client: TestClient) -> None:
+    assert 'name="work"' not in client.get("/engine/tern/run").text
+    # Where nothing is chosen there is nothing to run it after.
+    assert 'data-speed="300"' in run(client, work="both")
+    sent = {"cylinder": "A", "code": "shorten-valve", "together": "yes"}
+    client.post("/engine/tern/findings/cure/accept", data=sent)
+    page = client.get("/engine/tern/run").text
+    assert re.findall(r'name="work" value="(\w+)"( checked)?', page) == [
+        ("found", " checked"),
+        ("after", ""),
+        ("both", ""),
+    ]
+    assert "Shorten the valve to" in page
+    found, after, both = (
+        " ".join(re.sub(r"<[^>]*>", " ", run(client, work=work)).split()) for work in ("found", "after", "both")
+    )
+    powers = [float(re.findall(r"Power at 300 rpm (\d+\.\d) W", told)[0]) for told in (found, after)]
+    assert powers[1] > powers[0]
+    assert re.search(rf"Power at 300 rpm {powers[0]} W {powers[1]} W", both)
+    assert "300 rpm · after the chosen work" in after
+    assert "figure as found after the work" in both.lower()
+    told = run(client, work="both")
+    assert told.count('class="found') >= 1
+    assert "after the cure" in told
+
+
+def test_what_is_not_well_by_the_record_and_taken_as_well_is_told(client: TestClient) -> None:
+    told = " ".join(client.get("/engine/turnstone/run/turn").text.split())
+    assert "The gland of the valve spindle is empty in the record; this run takes it as packed." in told
+    assert "The thread of the eccentric screw is stripped in the record; this run takes it as holding." in told
+    # A gap that the record tells is run with, and without leaks there is nothing to say of it.
+    told = " ".join(client.get("/engine/turnstone/run/turn", params={"ideal": "yes"}).text.split())
+    assert "takes it as packed" not in told

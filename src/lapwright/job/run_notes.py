@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from lapwright.cycle.answers import CylinderRun
     from lapwright.cycle.comparing import Showing
     from lapwright.cycle.engine_run import EngineRun
+    from lapwright.engine.engine import Engine
     from lapwright.job.stand import Stand
 
 #: Mean piston speed beyond which small engines are not run [m/s] (common practice, no source).
@@ -73,6 +74,25 @@ def tell_run(stand: Stand, showing: Showing) -> Iterator[str]:
     yield from _tell_medium(alive)
     yield from _tell_valves(alive, many=len(run.cylinders) > 1)
     yield from _tell_speed(stand, run)
+
+
+def tell_taken_sound(engine: Engine, stand: Stand) -> Iterator[str]:
+    """Yield what is not well by the record, and is taken as well for the run.
+
+    Parameters
+    ----------
+    engine: as its record tells of it
+    stand: what the engine is put on
+    """
+    is_taken = any(assumed.key == "running.gland_gap" for assumed in stand.assumed)
+    many = len(engine.cylinders) > 1
+    for gland in engine.glands:
+        if gland.packed_with == "nothing" and is_taken:
+            of_it = f" of cylinder {gland.cylinder}" if many else ""
+            yield f"The gland of the {gland.on}{of_it} is empty in the record; this run takes it as packed."
+    for fastener in engine.fasteners:
+        if fastener.state == "stripped":
+            yield f"The thread of the {fastener.name} is stripped in the record; this run takes it as holding."
 
 
 def tell_racing(stand: Stand, run: EngineRun) -> Iterator[str]:

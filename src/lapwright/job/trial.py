@@ -11,7 +11,7 @@ from lapwright.cycle.comparing import Showing, show_running, tell_gain
 from lapwright.cycle.engine_run import EngineRun, run_engine
 from lapwright.cycle.settling import SLOWEST, settle_speed
 from lapwright.errors import CannotRun
-from lapwright.job.run_notes import tell_run
+from lapwright.job.run_notes import tell_run, tell_taken_sound
 from lapwright.job.showing import show_power, show_torque
 from lapwright.job.stand import Asked, Stand, prepare_stand
 from lapwright.job.visit import Visit
@@ -123,7 +123,7 @@ def _try(visit: Visit, stand: Stand, *, called: str) -> Trial:
         stand=stand,
         showing=showing,
         motions=visit.motions,
-        notes=tuple(tell_run(stand, showing)),
+        notes=(*tell_run(stand, showing), *tell_taken_sound(visit.engine, stand)),
     )
 
 

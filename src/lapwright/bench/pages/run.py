@@ -14,7 +14,7 @@ from starlette.routing import BaseRoute, Route
 
 from lapwright.bench.page import read_form, reply, show, workshop_of
 from lapwright.bench.picture import show_picture
-from lapwright.errors import FlawedRecord, LapwrightError
+from lapwright.errors import BadInput, CannotSave, FlawedRecord, LapwrightError
 from lapwright.job.bench_entry import (
     KINDS,
     RUN_READINGS,
@@ -24,11 +24,14 @@ from lapwright.job.bench_entry import (
     note_run,
     write_calibration,
 )
+from lapwright.job.choosing import find_chosen, list_choices, list_unmeasured
 from lapwright.job.run_notes import CAUTIONS, list_cautions
 from lapwright.job.visit import Visit
 from lapwright.papers.measure_terms import name_key
 
 if TYPE_CHECKING:
+    from lapwright.cures import Cure
+    from lapwright.job.run_sheet import Work
     from lapwright.job.stand import Asked
 
 #: What is asked for as it is written; what is left empty comes from the record, or is taken.
@@ -38,14 +41,14 @@ _LONGEST = 60
 
 def run(request: Request) -> Response:
     """Show the stand; what the engine does on it is fetched by the page."""
-    from lapwright.job.run_sheet import list_missing
+    from lapwright.job.run_sheet import WORKS, list_missing
 
     workshop, engine = workshop_of(request), request.path_params["id"]
     try:
         visit = workshop.visit(engine)
     except FlawedRecord as error:
         return show(request, "flawed.html", problems=error.problems)
-    written = visit.record.written
+    written, chosen = visit.record.written, _list_chosen(request, visit)
     return show(
         request,
         "run.html",
@@ -58,6 +61,9 @@ def run(request: Request) -> Response:
         cautions={fluid: list_cautions(fluid, by_hand=True) for fluid in CAUTIONS},
         given={key: written.get(f"engine.{key}", "") for key in ("supply_pressure", "exhaust_pressure")}
         | {key: written.get(f"running.{key}", "") for key in ("supply_temperature", "steam_dryness", "load")},
+        chosen=chosen,
+        works=WORKS if chosen else (),
+        work=_pick_work(request, chosen),
         readings=RUN_READINGS,
         kinds={kind: [(name_key(f"bench_test.0.{field.key}"), field) for field in list_fields(kind)] for kind in KINDS},
     )
@@ -74,7 +80,8 @@ def turn(request: Request) -> Response:
     from lapwright.job.run_sheet import tell_run_of
 
     visit = workshop_of(request).visit(request.path_params["id"])
-    told = tell_run_of(visit, _read_asked(request))
+    chosen = _list_chosen(request, visit)
+    told = tell_run_of(visit, _read_asked(request, visit), work=_pick_work(request, chosen), chosen=chosen)
     return show(
         request,
         "run_turn.html",
@@ -86,11 +93,30 @@ def turn(request: Request) -> Response:
     )
 
 
-def _read_asked(request: Request) -> Asked:
+def _list_chosen(request: Request, visit: Visit) -> tuple[Cure, ...]:
+    """The work that is chosen, and what of it is done and not measured yet."""
+    workshop, engine = workshop_of(request), request.path_params["id"]
+    try:
+        choices = {**list_unmeasured(workshop, visit, engine), **list_choices(workshop, engine)}
+    except CannotSave:
+        return ()
+    return tuple(find_chosen(visit, choices)) if choices else ()
+
+
+def _pick_work(request: Request, chosen: tuple[Cure, ...]) -> Work:
+    from lapwright.job.run_sheet import WORKS
+
+    asked = request.query_params.get("work")
+    return next((work for work in WORKS if chosen and work == asked), "found")
+
+
+def _read_asked(request: Request, visit: Visit) -> Asked:
     from lapwright.job.stand import Asked
 
     said = {key: value.strip()[:_LONGEST] or None for key, value in request.query_params.items()}
     by_load = said.get("by") == "load"
+    if by_load and not said.get("load") and not visit.record.written.get("running.load"):
+        raise BadInput("no load is given", "write one, such as 30 mN m, or give the speed")
     return Asked(
         **{key: said.get(key) for key in _ASKED},
         speed=None if by_load else said.get("speed"),

@@ -29,6 +29,10 @@ function settle() {
   for (const slider of form.querySelectorAll("input[type=range]")) {
     if (slider !== typed) slider.value = turned[slider.dataset.for];
   }
+  // An empty box shows the figure that is taken.
+  const taken = form.elements.by.value === "speed";
+  const because = "settles" in turned ? form.dataset.settles : form.dataset.usual;
+  form.elements.speed.placeholder = taken ? `${turned.speed} rpm, ${because}` : form.dataset.usual;
   prefill(turned);
 }
 
