@@ -158,7 +158,7 @@ def list_pages(client: TestClient, engine: str, entry: int) -> list[str]:
     return [
         "/", "/tables", *look_ups, "/tables?of=thread&q=4BA", "/tables?of=thread&q=7AB", "/log", "/log?words=valve",
         *(f"{here}/{page}" for page in ("measure", "turn", "findings", "run", "papers", "log", "before-after")),
-        f"{here}/log/{entry}", f"{here}/log/{entry}/remove", "/nowhere", "/engine/wren/measure",
+        f"{here}/log/{entry}", f"{here}/log/{entry}/remove", f"{here}/put-away", "/nowhere", "/engine/wren/measure",
         *(cure.replace("&amp;", "&") for cure in cures[:2]),
     ]  # fmt: skip
 

@@ -216,6 +216,7 @@ def test_a_folder_in_which_nothing_can_be_written() -> None:
             refused = [
                 client.post("/new", data={"name": "Wren"}),
                 client.post("/engine/tern/copy", data={"name": "Wren"}),
+                client.post("/engine/tern/put-away"),
                 change(client, key="cylinder.0.stroke", value="25 mm", seen="24 mm", digest=stamp(client)),
                 client.post("/engine/tern/log", data={"kind": "found", "text": "Scored."}, headers=SCRIPT),
                 client.post("/bring-in", files={"file": ("tern.toml", example)}),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import os
+import re
 import zipfile
 from pathlib import Path
 
@@ -74,8 +75,59 @@ def test_a_new_engine_begins_with_nothing_but_its_name(client: TestClient, folde
     place = look(client)["Little Wren"]
     assert not any(each.tag == "svg" for each in place.walk())
     assert "too few sizes for a picture" in place.text
-    again = client.post("/new", data={"name": "Little Wren"})
-    assert again.headers["location"] == "/engine/little-wren-2/measure"
+
+
+@pytest.mark.parametrize("name", ["Tern", " tern ", "TERN"])
+def test_no_two_engines_are_begun_under_one_name(client: TestClient, folder: Path, name: str) -> None:
+    before = set(folder.glob("*.toml"))
+    for address in ("/new", "/engine/curlew/copy"):
+        error = client.post(address, data={"name": name}, headers=SCRIPT)
+        assert error.status_code == 400
+        told = error.json()["error"]
+        assert told["message"] == f"there is an engine called {name.strip()} on the shelf already"
+        assert told["instead"] == f'call this one otherwise, or take "{name.strip()} (2)"'
+    assert set(folder.glob("*.toml")) == before
+    assert client.post("/new", data={"name": "Tern (2)"}).headers["location"] == "/engine/tern-2/measure"
+    assert "Tern (3)" in client.post("/new", data={"name": "Tern"}, headers=SCRIPT).json()["error"]["instead"]
+
+
+def test_an_engine_is_taken_off_the_shelf_and_comes_back_with_its_log(client: TestClient, folder: Path) -> None:
+    fill_log(client)
+    text = (folder / "tern.toml").read_bytes()
+    asked = client.get("/engine/tern/put-away")
+    assert "Take Tern off the shelf?" in asked.text
+    assert (folder / "tern.toml").exists()
+    away = client.post("/engine/tern/put-away")
+    assert away.status_code == 303
+    assert "Tern" not in look(client)
+    kept = list((folder / "put-away").iterdir())
+    assert [path.read_bytes() for path in kept] == [text]
+    assert re.fullmatch(r"tern-\d{8}-\d{6}\.toml", kept[0].name)
+    assert f"put-away/{kept[0].name}" in client.get(away.headers["location"]).text
+    assert client.get("/engine/tern/measure").status_code == 404
+    back = client.post("/bring-in", files={"file": (kept[0].name, text)})
+    assert back.headers["location"] == "/engine/tern/measure"
+    assert "Valve face scored." in client.get("/engine/tern/log").text
+    assert client.post("/bring-in", files={"file": ("a.toml", text)}).headers["location"] == "/engine/tern-2/measure"
+    assert client.post("/engine/tern/put-away").status_code == 303
+    assert len(list((folder / "put-away").iterdir())) == 2
+
+
+def test_nothing_is_put_away_outside_the_workshop_nor_from_there(client: TestClient, folder: Path) -> None:
+    outside = folder.parent / "outside"
+    outside.mkdir()
+    os.symlink(outside, folder / "put-away")
+    os.symlink(folder / "curlew.toml", folder / "linked.toml")
+    for engine in ("tern", "linked"):
+        answer = client.post(f"/engine/{engine}/put-away", headers=SCRIPT)
+        assert (answer.status_code, answer.json()["error"]["code"]) == (507, "cannot-save")
+        assert (folder / f"{engine}.toml").exists()
+    assert not list(outside.iterdir())
+    for engine in ("..%2Foutside", "%2e%2e", "wren"):
+        assert client.post(f"/engine/{engine}/put-away", headers=SCRIPT).status_code == 404
+    harm = client.get("/", params={"away": "put-away/<script>.toml"}).text
+    assert "<script>.toml" not in harm
+    assert "passwd" not in client.get("/", params={"away": "../etc/passwd"}).text
 
 
 @pytest.mark.parametrize("name", ["", "   ", "x" * 500, "Wren\n", "a\x00b", "\u202eWren", "Wren\u200b"])

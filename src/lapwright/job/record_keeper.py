@@ -67,7 +67,7 @@ class RecordKeeper:
         except OSError as error:
             raise CannotSave(path.name, error.strerror or "it cannot be read") from error
 
-    def begin(self, name: str, text: str, *, around: Around = nullcontext) -> str:
+    def begin(self, name: str, text: str, *, around: Around = nullcontext, known: str | None = None) -> str:
         """Put a new record into the folder and return its id, made of the engine's name.
 
         Parameters
@@ -75,13 +75,17 @@ class RecordKeeper:
         name: what the engine is called
         text: its record
         around: given the id, opens what is done before the record stands on the shelf, and taken back if it cannot
+        known: the id of an engine that was put away and comes back; it is given if it is free
 
         Raises
         ------
         CannotSave, and what `around` raises
         """
         with self.lock:
-            engine = make_id(self.folder, name, is_taken=self.history.knows)
+            if known is not None and not os.path.lexists(self.folder / f"{known}{SUFFIX}"):
+                engine = known
+            else:
+                engine = make_id(self.folder, name, is_taken=self.history.knows)
             with around(engine):
                 save_record(self.folder / f"{engine}{SUFFIX}", text, expected_digest=None)
             return engine

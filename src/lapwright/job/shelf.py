@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+from lapwright.errors import BadInput
 from lapwright.job.record_files import list_record_files
 from lapwright.job.shelf_drawing import draw_for_shelf
 from lapwright.logbook import LogSummary
@@ -79,11 +80,37 @@ class Shelf:
             )
         return tuple(sorted(entries, key=lambda entry: (entry.name.casefold(), entry.id)))
 
+    def refuse_taken(self, name: str) -> None:
+        """Refuse a name that an engine on the shelf has, in whatever case.
+
+        Parameters
+        ----------
+        name: of a new one
+
+        Raises
+        ------
+        BadInput: with a name that is free
+        """
+        taken = {_fold(entry.name) for entry in self.list_entries({})}
+        if _fold(name) not in taken:
+            return
+        number = 2
+        while _fold(f"{name} ({number})") in taken:
+            number += 1
+        raise BadInput(
+            f"there is an engine called {name} on the shelf already",
+            f'call this one otherwise, or take "{name} ({number})"',
+        )
+
     def _tell(self, path: Path, state: tuple[int, int, int]) -> _Facts:
         known = self._known.get(path)
         if known is None or known[0] != state:
             known = self._known[path] = (state, _read_facts(open_record(path)))
         return known[1]
+
+
+def _fold(name: str) -> str:
+    return " ".join(name.split()).casefold()
 
 
 def _read_facts(record: OpenedRecord) -> _Facts:

@@ -10,15 +10,17 @@ from datetime import datetime
 from pathlib import Path
 from threading import Lock
 
-from lapwright.errors import CannotSave, NotThere, RecordChanged
+from lapwright.errors import CannotSave, RecordChanged
 from lapwright.job.archive import pack_archive
 from lapwright.job.bringing_in import put_into_log, read_arrival
 from lapwright.job.changes import Changed, check_readable, check_size, check_text, refuse_clash, set_keys
 from lapwright.job.history import History
+from lapwright.job.putting_away import find_put_away, put_away
 from lapwright.job.record_keeper import RecordKeeper
 from lapwright.job.shelf import Shelf, ShelfEntry
 from lapwright.job.visit import Visit, examine_opened
-from lapwright.logbook import LogBook, Revision, Steps, open_logbook, restore_logbook
+from lapwright.job.workshop_folder import check_folder
+from lapwright.logbook import LogBook, Revision, Steps, open_logbook
 from lapwright.record import OpenedRecord, add_place, blank_record, compare_records, remove_place
 from lapwright.record.words import read_name
 
@@ -275,9 +277,12 @@ class Workshop:
         Raises
         ------
         NoName, StrayCharacter, CannotSave
+        BadInput: one on the shelf is called so
         """
         name = read_name(name)
-        return self._records.begin(name, blank_record(name))
+        with self._records.lock:
+            self._shelf.refuse_taken(name)
+            return self._records.begin(name, blank_record(name))
 
     def copy(self, engine: str, name: str) -> str:
         """Copy an engine's record under another name and return the id of the copy.
@@ -290,10 +295,27 @@ class Workshop:
         Raises
         ------
         NotThere, NoName, StrayCharacter, CannotSave
+        BadInput: one on the shelf is called so
         CannotChange: the record is too flawed to be given another name
         """
         name, record = read_name(name), self.open_engine(engine)
-        return self._records.begin(name, set_keys(record, {"engine.name": name}))
+        with self._records.lock:
+            self._shelf.refuse_taken(name)
+            return self._records.begin(name, set_keys(record, {"engine.name": name}))
+
+    def put_away(self, engine: str) -> str:
+        """Take an engine off the shelf and return the name of its file, which is kept beside it as its log is.
+
+        Parameters
+        ----------
+        engine: its id
+
+        Raises
+        ------
+        NotThere, CannotSave
+        """
+        with self._records.lock:
+            return put_away(self.folder, engine, now=self._history.now())
 
     def export(self, engine: str) -> tuple[str, bytes]:
         """Return an engine as one file to give away: its name, and a zip of record, log and photographs.
@@ -312,6 +334,8 @@ class Workshop:
     def bring_in(self, filename: str, data: bytes) -> str:
         """Put an engine that comes from elsewhere on the shelf and return its id; one that is taken gets a number.
 
+        A record that was put away here, and comes back as it was, is the engine again that it was, log and all.
+
         Parameters
         ----------
         filename: what the file was called
@@ -328,7 +352,9 @@ class Workshop:
                 return nullcontext()
             return put_into_log(arrival, engine, self.log, now=self._history.now())
 
-        return self._records.begin(arrival.name, arrival.text, around=fill_log)
+        with self._records.lock:
+            known = None if arrival.entries else find_put_away(self.folder, data)
+            return self._records.begin(arrival.name, arrival.text, around=fill_log, known=known)
 
     def close(self) -> None:
         """Close the log book; what was acknowledged is on the disk already."""
@@ -350,7 +376,7 @@ def open_workshop(folder: Path, *, clock: Callable[[], datetime] = datetime.now)
     DamagedLog: the log book does not pass its check; the sentence tells the way back
     NewerLog: a later version of the program wrote it
     """
-    _check_folder(folder)
+    check_folder(folder)
     log, why_none = None, None
     try:
         log = open_logbook(folder, now=clock())
@@ -359,37 +385,8 @@ def open_workshop(folder: Path, *, clock: Callable[[], datetime] = datetime.now)
     return Workshop(folder, History(log, clock=clock, why_none=why_none))
 
 
-def _check_folder(folder: Path) -> None:
-    try:
-        is_folder = folder.is_dir()
-    except (OSError, ValueError):  # no file system takes such a name
-        is_folder = False
-    if not is_folder:
-        shown = "".join(c if c.isprintable() else "?" for c in str(folder))
-        raise NotThere(f"folder {shown}", "make it first, or choose another")
-
-
 def _tell(values: Mapping[str, str | None]) -> str:
     """Say in a few words what was done to keys."""
     key, value = next(iter(values.items()), ("", ""))
     told = f"{key} taken out" if value is None else f"{key}: {value[:_LONGEST_TOLD]}"
     return told if len(values) == 1 else f"{told} and {len(values) - 1} more"
-
-
-def restore_log(folder: Path, *, clock: Callable[[], datetime] = datetime.now) -> str:
-    """Put a workshop's log book aside, bring its newest sound backup back, and say what was done.
-
-    Parameters
-    ----------
-    folder: where the records are; no bench may have it open
-    clock: tells what time it is
-
-    Raises
-    ------
-    NotThere: no such folder, or no sound backup in it; nothing was touched
-    CannotSave
-    """
-    _check_folder(folder)
-    restored = restore_logbook(folder, now=clock())
-    done = f"The log book is as it was backed up on {restored.backup.when:%Y-%m-%d at %H:%M}."
-    return done if restored.put_aside is None else f"{done} The other one is kept as {restored.put_aside.name}."

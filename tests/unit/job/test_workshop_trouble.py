@@ -14,7 +14,8 @@ from typing import Any
 import pytest
 
 from lapwright.errors import CannotSave, DamagedLog, NotThere, RecordChanged, RecordClash
-from lapwright.job.workshop import Workshop, open_workshop, restore_log
+from lapwright.job.workshop import Workshop, open_workshop
+from lapwright.job.workshop_folder import restore_log
 from lapwright.logbook import EntryDraft
 from lapwright.record import read_record
 from tests.unit.logbook.books import write_protected

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from urllib.parse import quote
 
 from starlette.concurrency import run_in_threadpool
@@ -13,6 +14,9 @@ from starlette.routing import BaseRoute, Route
 from lapwright.bench.page import read_form, show, workshop_of
 from lapwright.errors import BadInput
 from lapwright.papers.svg import svg_text
+
+#: What the address may say of an engine that was just put away.
+_AWAY = re.compile(r"put-away/[^/\\\x00-\x1f]{1,120}\.toml")
 
 
 def shelf(request: Request) -> Response:
@@ -31,7 +35,9 @@ def shelf(request: Request) -> Response:
         }
         for entry in workshop.list_shelf()
     ]
-    return show(request, "shelf.html", shelf=entries, folder=workshop.folder.name)
+    away = request.query_params.get("away", "")
+    away = away if _AWAY.fullmatch(away) else ""
+    return show(request, "shelf.html", shelf=entries, folder=workshop.folder.name, away=away)
 
 
 async def begin(request: Request) -> Response:
@@ -62,6 +68,18 @@ def take_along(request: Request) -> Response:
     return Response(data, media_type="application/zip", headers=headers)
 
 
+def ask_put_away(request: Request) -> Response:
+    """Ask whether an engine is really to leave the shelf, and tell what becomes of it."""
+    name = workshop_of(request).open_engine(request.path_params["id"]).written.get("engine.name", "")
+    return show(request, "put_away.html", engine_name=name or request.path_params["id"])
+
+
+async def put_away(request: Request) -> Response:
+    """Take an engine off the shelf; its record is kept, and so is its log."""
+    kept = await run_in_threadpool(workshop_of(request).put_away, request.path_params["id"])
+    return RedirectResponse(f"/?away={quote(kept)}", 303)
+
+
 def _go_measure(engine_id: str) -> Response:
     return RedirectResponse(f"/engine/{quote(engine_id)}/measure", 303)
 
@@ -72,4 +90,6 @@ ROUTES: list[BaseRoute] = [
     Route("/bring-in", bring_in, methods=["POST"]),
     Route("/engine/{id}/copy", copy, methods=["POST"]),
     Route("/engine/{id}/archive", take_along),
+    Route("/engine/{id}/put-away", ask_put_away),
+    Route("/engine/{id}/put-away", put_away, methods=["POST"]),
 ]
