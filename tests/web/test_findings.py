@@ -131,7 +131,7 @@ def test_a_flawed_record_is_told_in_clean_words_with_sound_advice(client: TestCl
     for told in (
         'line 3 name: 7 is not text in quotes: write it as "7". to the field',
         'line 5 bore: "19,05 mmm" has a comma in the number: write the decimals after a point: "19.05 mm". to the',
-        'line 6 stroke: -25 has no unit: write "25 in" or "25 mm". to the field',
+        'line 6 stroke: \N{MINUS SIGN}25 has no unit: write "25 in" or "25 mm". to the field',
         "line 7 bohre is not known under [[cylinder]]: write bore. to the text",
     ):
         assert told in words

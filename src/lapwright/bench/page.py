@@ -11,6 +11,7 @@ from starlette.datastructures import FormData
 from starlette.requests import HTTPConnection, Request
 from starlette.responses import HTMLResponse, Response
 
+from lapwright.bench.setting_out import set_out
 from lapwright.bench.texts import load_texts
 from lapwright.errors import BadInput
 
@@ -48,7 +49,7 @@ def render(request: HTTPConnection, template: str, *, status: int, **context: An
         "read_only": is_read_only(request),
         "outside": is_outside(request),
     }
-    return HTMLResponse(_templates().get_template(template).render(**{**frame, **context}), status)
+    return HTMLResponse(set_out(_templates().get_template(template).render(**{**frame, **context})), status)
 
 
 @cache

@@ -15,6 +15,7 @@ from lapwright.papers.matter import CardMatter
 from lapwright.papers.svg import svg_text
 from lapwright.papers.title import list_title
 from lapwright.papers.writing import write_whole
+from lapwright.quantities.spacing import space_figures
 
 #: Room for pictures from edge to edge of the text [mm].
 WIDTH = 178.0
@@ -75,12 +76,12 @@ def _frame(title: str, *, style: str, body: str) -> str:
         '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n"
-        f"<title>{_words(title)}</title>\n<style>{style}</style>\n</head>\n<body>\n{body}</body>\n</html>\n"
+        f"<title>{escape(clean_text(title))}</title>\n<style>{style}</style>\n</head>\n<body>\n{body}</body>\n</html>\n"
     )
 
 
 def _words(words: str) -> str:
-    return escape(clean_text(words))
+    return escape(space_figures(clean_text(words)))
 
 
 def _items(lines: Iterable[str]) -> str:
