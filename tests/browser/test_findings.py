@@ -80,13 +80,65 @@ def test_a_figure_that_cannot_be_is_told_and_what_was_shown_stays(page: Page, be
     page.goto(f"{bench.address}/engine/tern/findings/cure?cylinder=A&code=shorten-valve")
     expect(page.locator("#tried table")).to_be_visible()
     figure = page.get_by_role("textbox", name="Valve, over its outer edges")
-    figure.fill("14.2")
-    expect(page.locator("#tried .refused")).to_contain_text("metal would have to be put on the valve that is there")
-    expect(page.locator("#tried table")).to_be_visible()
-    figure.fill("12.5")
-    expect(page.locator("#tried .refused")).to_have_count(0)
+    slider = page.get_by_role("slider", name="Valve, over its outer edges")
+    amiss = page.locator("#amiss-1")
+    for text, words in (
+        ("14.2 mm", "is outside of what this cure allows: write a figure between 11.18 and 13.64 mm."),
+        ("12,5", "has a comma in the number"),
+        ("forty", "cannot be read as a length"),
+    ):
+        figure.fill(text)
+        expect(amiss).to_contain_text(words)
+        expect(figure).to_have_attribute("aria-invalid", "true")
+        # What was shown stays, and so does the slider where no figure is given.
+        expect(page.locator("#tried.stale table")).to_be_visible()
+    expect(slider).to_have_value("13.64")
+    page.get_by_role("button", name="Choose this cure").click()
+    expect(figure).to_be_focused()
+    assert "/findings/cure?" in page.url
+    figure.fill("12.5 mm")
+    expect(amiss).to_be_empty()
+    expect(page.locator("#tried.stale")).to_have_count(0)
+    expect(slider).to_have_value("12.5")
     page.get_by_role("button", name="Back to its own figures").click()
     expect(figure).to_have_value("12.00")
+
+
+def test_slider_and_box_agree_after_going_back(page: Page, bench: Bench) -> None:
+    page.goto(f"{bench.address}/engine/tern/findings/cure?cylinder=A&code=shorten-valve")
+    page.get_by_role("textbox", name="Valve, over its outer edges").fill("12.7")
+    expect(page.locator("#tried h2")).to_contain_text("12.70 mm")
+    expect(page).to_have_url(re.compile("valve.length=12.7"))
+    page.get_by_role("link", name="Findings", exact=True).last.click()
+    expect(page.locator("#found-head")).to_be_visible()
+    page.go_back()
+    expect(page.locator("#tried h2")).to_contain_text("12.70 mm")
+    shown = page.get_by_role("textbox", name="Valve, over its outer edges").input_value()
+    assert float(shown) == float(page.get_by_role("slider").input_value()) == 12.7
+
+
+def test_a_chosen_cure_is_done_measured_and_offered_no_more(page: Page, bench: Bench) -> None:
+    page.goto(f"{bench.address}/engine/tern/findings/cure?cylinder=A&code=shorten-valve")
+    expect(page.locator("#tried table")).to_be_visible()
+    page.get_by_role("button", name="Choose this cure").click()
+    expect(page.locator(".cure-chosen")).to_be_visible()
+    page.goto(f"{bench.address}/engine/tern/log")
+    page.get_by_role("button", name=re.compile("^Job done")).first.click()
+    expect(page.get_by_role("heading", name="The work is done")).to_be_visible()
+    assert list_serious(page) == []
+    for box in page.get_by_role("checkbox").all():
+        box.check()
+    sizes = page.get_by_role("textbox", name="Valve length, as made")
+    expect(sizes).to_have_count(2)
+    sizes.first.fill("12.02 ± 0.01 mm")
+    page.get_by_role("button", name="Write into the record").click()
+    expect(page.locator("#found-head")).to_be_visible()
+    expect(page.locator(".cure")).to_have_count(0)
+    text = (bench.folder / "tern.toml").read_text(encoding="utf-8")
+    assert '"12.02 ± 0.01 mm"' in text
+    assert '"12.00 mm"' in text
+    page.goto(f"{bench.address}/engine/tern/log")
+    expect(page.locator("main")).to_contain_text("As made: valve length 12.02 ± 0.01 mm.")
 
 
 def test_no_serious_fault_for_those_who_do_not_see_and_nothing_runs_off_a_phone(page: Page, bench: Bench) -> None:

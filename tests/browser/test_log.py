@@ -66,6 +66,9 @@ def test_an_entry_with_photographs_is_written_by_keyboard(page: Page, bench: Ben
     expect(chosen.get_by_role("img")).to_have_count(2)
     page.get_by_label("Take one with the camera").set_input_files(make_photograph(tmp_path, "third.jpg"))
     expect(chosen.get_by_role("img")).to_have_count(3)
+    # Neither of the fields says over three photographs that none is chosen.
+    for name in ("Choose photographs", "Take one with the camera"):
+        assert page.get_by_label(name).evaluate("field => field.files.length") == 3
     chosen.get_by_role("button", name="Leave out third.jpg").press("Enter")
     expect(chosen.get_by_role("img")).to_have_count(2)
     tab_to(page, "Readings, parts, time, day")

@@ -19,6 +19,10 @@ def test_the_run_follows_slider_fields_and_fluid(page: Page, bench: Bench) -> No
     open_run(page, bench)
     title = page.locator(".turned h2")
     expect(title).to_have_text("Run on air at 2 bar, 300 rpm")
+    # Nobody gave a speed: the box shows which one is taken.
+    speed = page.get_by_role("textbox", name="Speed", exact=True)
+    expect(speed).to_have_attribute("placeholder", "300 rpm, as usual")
+    expect(page.locator("legend", has_text="Given:")).to_be_visible()
     slider = page.get_by_role("slider", name="Pressure, by hand")
     expect(slider).to_be_enabled()
     slider.focus()
@@ -33,6 +37,9 @@ def test_the_run_follows_slider_fields_and_fluid(page: Page, bench: Bench) -> No
     page.keyboard.press("ArrowRight")
     expect(title).to_have_text("Run on air at 30.2 psi, 300 rpm")
     page.get_by_role("radio", name="the load").check()
+    expect(page.locator("#turn .refused")).to_have_text(
+        "No load is given: write one, such as 30 mN m, or give the speed."
+    )
     page.get_by_role("textbox", name="Load", exact=True).fill("500 mN m")
     expect(title).to_contain_text("settles at")
     page.get_by_role("combobox", name="On", exact=True).select_option("steam")

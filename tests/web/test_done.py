@@ -85,6 +85,7 @@ def test_done_but_not_measured_yet_is_on_the_card_as_done(client: TestClient, wo
     assert workshop.open_engine("tern").written[A] == "13.64 ± 0.02 mm"
     sheet = client.get(f"{HERE}/sheet").text
     assert "not measured yet: Shorten the valve to 12.00 mm (0.472 in)." in read(sheet)
+    assert "done, not measured yet: A" in read(sheet)
     matter = gather_matter(visit_as_chosen(workshop, "tern"), date="2026-03-02")
     assert {cure.cylinder for cure in matter.cures} == {"B"}
     (told,) = [because for words, because in matter.not_known if words == "Cylinder A"]

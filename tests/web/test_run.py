@@ -180,7 +180,7 @@ def test_an_engine_is_run_as_found_after_the_chosen_work_and_both(client: TestCl
     assert powers[1] > powers[0]
     assert re.search(rf"Power at 300 rpm {powers[0]} W {powers[1]} W", both)
     assert "300 rpm · after the chosen work" in after
-    assert "figure as found after the work" in both.lower()
+    assert "figure as found after the cure" in both.lower()
     told = run(client, work="both")
     assert told.count('class="found') >= 1
     assert "after the cure" in told

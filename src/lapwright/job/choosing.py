@@ -139,7 +139,7 @@ def _read_choices(entries: Iterable[Entry]) -> dict[str, Choice]:
         if choice is not None:
             # The newest entry comes first, and it counts.
             choices.setdefault(choice.cylinder, choice)
-    return choices
+    return dict(sorted(choices.items()))
 
 
 def read_choice(entry: Entry) -> Choice | None:

@@ -69,7 +69,7 @@ def list_done_work(workshop: Workshop, engine: str, code: str) -> tuple[DoneWork
     done: dict[str, Choice] = {}
     with suppress(FlawedRecord):
         done = list_unmeasured(workshop, workshop.visit(engine), engine)
-    asked = [each for each in {**done, **choices}.values() if each.code == code]
+    asked = [each for _, each in sorted({**done, **choices}.items()) if each.code == code]
     if not asked:
         raise NotThere("such work any more", "look at the findings again: another cure may be chosen")
     return tuple(

@@ -118,7 +118,7 @@ def _tell(trial: Trial, start: StartTrial, found: Trial | None, *, work: Work) -
     unit, size = PRESSURE.find_unit(stand.like.unit) or ("bar", 1e5)
     return RunTold(
         work=work,
-        header=() if found is None else ("as found", "after the work"),
+        header=() if found is None else ("as found", "after the cure"),
         fluid=run.conditions.fluid,
         pressure=(run.conditions.supply - ATMOSPHERE) / float(size),
         unit=unit,

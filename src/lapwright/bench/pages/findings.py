@@ -81,7 +81,9 @@ def gather_sheet(workshop: Workshop, engine: str) -> dict[str, Any]:
         "many": len(visit.cylinders) > 1,
         "found": [_tell_finding(visit, each, titles) for each in checked],
         "cautions": (BY_HAND, TURNING),
-        "cures": _group_cures(visit, {name: each for name, each in choices.items() if name not in lost}, checked),
+        "cures": _group_cures(
+            visit, {name: each for name, each in choices.items() if name not in lost}, checked, done=done
+        ),
         "lost": [(choices[name], word_task(choices[name]), why) for name, why in lost.items()],
         "done": [(choice, tell_unmeasured(choice)) for choice in done.values()],
         "gaps": _group_gaps(visit),
@@ -161,7 +163,9 @@ def find_path(visit: Visit, cylinder: str, key: str) -> str:
     return f"cylinder.{place}.{key}"
 
 
-def _group_cures(visit: Visit, choices: dict[str, Choice], checked: tuple[Checked, ...]) -> list[dict[str, Any]]:
+def _group_cures(
+    visit: Visit, choices: dict[str, Choice], checked: tuple[Checked, ...], *, done: dict[str, Choice]
+) -> list[dict[str, Any]]:
     """The cures, each once with the cylinders that it serves: chosen ones first, doubted ones last."""
     by_code: dict[str, list[Cure]] = {}
     for cure in visit.cures:
@@ -173,6 +177,7 @@ def _group_cures(visit: Visit, choices: dict[str, Choice], checked: tuple[Checke
             "first": cures[0],
             "alike": len({cure.title for cure in cures}) == 1,
             "chosen": [cure.cylinder for cure in cures if _is_chosen(choices, cure.cylinder, code)],
+            "done": [cure.cylinder for cure in cures if _is_chosen(done, cure.cylinder, code)],
             "standing": _judge_together([judge_cure(cure, checked) for cure in cures]),
         }
         for code, cures in by_code.items()

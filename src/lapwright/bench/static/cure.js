@@ -1,5 +1,5 @@
 // A cure's figures by slider and by hand; what comes of them follows at once.
-import { keepAddress, keepFresh } from "./fetching.js";
+import { keepAddress, keepFresh, sentence } from "./fetching.js";
 
 const form = document.getElementById("figures");
 const dials = [...form.querySelectorAll(".dial")].map((dial) => {
@@ -17,10 +17,6 @@ function tellAmiss(fields) {
     if (found) figure.setAttribute("aria-invalid", "true");
   }
   return fields.length > 0;
-}
-
-function sentence({ message, instead }) {
-  return `${message[0].toUpperCase()}${message.slice(1)}: ${instead}.`;
 }
 
 function work() {

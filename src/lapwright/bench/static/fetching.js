@@ -8,9 +8,15 @@ async function fetchPart(address) {
   throw Object.assign(new Error(error.message), { instead: error.instead, fields: error.fields });
 }
 
+// As a sentence stands by itself.
+export function sentence({ message, instead }) {
+  const begun = message[0].toUpperCase() + message.slice(1);
+  return instead ? `${begun}: ${instead}.` : `${begun}.`;
+}
+
 function tell(place, error) {
   const known = error.instead !== undefined;
-  const words = known ? [error.message, error.instead].filter(Boolean).join(": ") : place.dataset.failed;
+  const words = known ? sentence(error) : place.dataset.failed;
   const said = Object.assign(document.createElement("p"), { className: "sheet said bad refused", textContent: words });
   said.setAttribute("role", "alert");
   setAside(place);

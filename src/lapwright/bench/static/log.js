@@ -130,8 +130,13 @@ const photographs = {
   files: [],
   add(input) {
     this.files.push(...input.files);
-    input.value = "";
     this.show();
+  },
+  // The fields say what is chosen by now, in however many goes.
+  tell() {
+    const chosen = new DataTransfer();
+    this.files.forEach((file) => chosen.items.add(file));
+    for (const input of form.querySelectorAll("input[type=file]")) input.files = chosen.files;
   },
   show() {
     const list = form.querySelector("[data-chosen]");
@@ -149,6 +154,7 @@ const photographs = {
       return item;
     }));
     list.hidden = !this.files.length;
+    this.tell();
     draft?.keep();
   },
 };
