@@ -22,7 +22,7 @@ def test_a_thread_is_told_on_one_sheet(tmp_path: Path) -> None:
         "0.660 mm (38.5 to the inch)",
         "3.205 mm",
         "2.810 mm",
-        "7.10 mm2",
+        "7.10 mm²",
         "6.30 mm (0.248 in)",
         "3.00 mm (0.1181 in): 76 % of the full depth",
         "(from memory)",

@@ -192,3 +192,15 @@ def test_nothing_that_can_be_written_is_a_fault(quiet: TestClient, question: dic
     assert state
     page = quiet.get("/tables", params=question)
     assert page.status_code == (400 if state[1] == "bad" else 200)
+
+
+@pytest.mark.parametrize(("written", "ways"), [("o.75 in", ["0.75 in"]), ("abt 3.55 mm", ["3.55 mm"]), ("large", [])])
+def test_what_is_offered_is_never_an_example(client: TestClient, written: str, ways: list[str]) -> None:
+    page = client.get("/tables", params={"of": "which", "q": written, "pitch": "38 tpi"}).text
+    assert re.findall(r'data-words="([^"]*)"', page) == ways
+
+
+def test_no_two_fields_of_a_look_up_are_called_alike() -> None:
+    for name, words in vars(load_texts().tables.lookups).items():
+        names = list(vars(words.fields).values())
+        assert len(set(names)) == len(names), name

@@ -13,29 +13,31 @@ FIGURES = {
     "rings": "Rings",
     "cut_length_mm": "Each ring cut to",
     "winding": "A single length is wound, seen from the nut",
-    "back_off_turn": "Then slacken the nut by, turns",
+    "back_off_turn": "Then slacken the nut by",
     "thread": "Thread",
     "tapping_drill_mm": "Tapping drill",
     "opening_drill_mm": "Drill the old hole out to",
     "tapped_depth_mm": "Thread at least this deep",
-    "worst_engagement_percent": "Thread left at the worst, %",
-    "mean_engagement_percent": "Thread left on the whole, %",
-    "engagement_percent": "Depth of thread, %",
-    "torque_nm": "Tighten each to, N m",
-    "seating_torque_nm": "Seat the screw with, N m",
-    "held_torque_nm": "It then holds, N m",
+    "worst_engagement_percent": "Thread left at the worst",
+    "mean_engagement_percent": "Thread left on the whole",
+    "engagement_percent": "Depth of thread",
+    "torque_nm": "Tighten each to",
+    "seating_torque_nm": "Seat the screw with",
+    "held_torque_nm": "It then holds",
     "shank_mm": "Plain shank",
     "shank_length_mm": "Length of plain shank",
     "shank_past_cheek_mm": "Length of plain shank, beyond the cheek under the head",
     "reamed_mm": "Hole of the moving part",
-    "most_torque_nm": "Never over, N m",
+    "most_torque_nm": "Never over",
     "gasket": "Joint",
     "gasket_outside_mm": "Joint, over its outside",
     "gasket_bore_mm": "Joint, its bore",
-    "load_per_stud_n": "Pull in each, N",
+    "load_per_stud_n": "Pull in each",
 }
 
 
+#: What stands behind a figure, by the end of its name; a length is told in both units.
+_UNITS = {"_percent": " %", "_nm": " N m", "_n": " N", "_turn": " turn"}
 #: What stands in a figure's name where there is one for each of two glands.
 _RODS = ("piston_rod_", "valve_spindle_")
 
@@ -70,6 +72,8 @@ def show_figure(name: str, value: float | str | tuple[float, ...]) -> str:
     Example:
     >>> show_figure("cut_length_mm", 15.08), show_figure("rings", 4), show_figure("shank_mm", (2.988, 2.996))
     ('15.08 mm (0.594 in)', '4', '2.988 to 2.996 mm (0.1176 to 0.1180 in)')
+    >>> show_figure("engagement_percent", 76.2), show_figure("torque_nm", 1.02)
+    ('76 %', '1.02 N m')
     """
     if isinstance(value, str):
         return value
@@ -80,6 +84,6 @@ def show_figure(name: str, value: float | str | tuple[float, ...]) -> str:
         return f"{mm} mm ({inch} in)"
     if name.endswith("_mm"):
         return show_length_both(value / 1e3)
-    if isinstance(value, int):
-        return str(value)
-    return show_number(value, 0 if value >= 20 else 2 if value >= 0.1 else 3)
+    unit = next((unit for ending, unit in _UNITS.items() if name.endswith(ending)), "")
+    places = 0 if isinstance(value, int) or value >= 20 else 2 if value >= 0.1 else 3
+    return f"{show_number(value, places)}{unit}"

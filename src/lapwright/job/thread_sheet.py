@@ -44,7 +44,7 @@ def _list_rows(answer: ThreadAnswer) -> Iterator[Row]:
     yield "Minor, hole", _show_both(thread.minor)
     if abs(thread.minor_external - thread.minor) > 1e-6:
         yield "Minor, screw", _show_both(thread.minor_external)
-    yield "Stress area", f"{show_number(1e6 * answer.stress_area, 2)} mm2"
+    yield "Stress area", f"{show_number(1e6 * answer.stress_area, 2)} mm²"
     if answer.spanner is not None:
         yield "Spanner", f"{show_mm(answer.spanner)} ({show_inch(answer.spanner)}), 1.75 x the diameter"
     if answer.tapping is not None:

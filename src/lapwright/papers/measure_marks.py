@@ -29,6 +29,8 @@ WIDTH, SIZE, SMALL, LEAST = 120.0, 4.2, 3.5, 2.6
 ROW = 7.2
 #: Letters of a value that still stand on the picture.
 _LONGEST = 26
+#: After these a word goes on by itself.
+_LEADS_ON = ("of", "in", "with", "round")
 _EDGE = 1.0
 Room = tuple[float, float]
 WHOLE: Room = (_EDGE, WIDTH - _EDGE)
@@ -69,7 +71,10 @@ class Subject:
         """Return the words of a mark: what the size is called and what was written, or a question mark."""
         name, taken = name_key(self.path(key)), self.taken.get(self.path(key), "")
         if self.knows(key):
-            return f"{name} {clip_text(self.find(key), _LONGEST)}"
+            value = clip_text(self.find(key), _LONGEST)
+            # A word is no size: "kind of screw: grub screw", but "screw of steel".
+            is_plain = any(c.isdigit() for c in value) or name.rpartition(" ")[2] in _LEADS_ON
+            return f"{name} {value}" if is_plain else f"{name}: {value}"
         return f"{name} ? ({taken})" if taken else f"{name} ?"
 
 
@@ -232,7 +237,7 @@ class Marker:
         on: the place that all of them speak of
         rows: the height of each
         room: where their words may stand
-        spine: x of the upright line, that of the place if it is 0
+        spine: x of the upright line [mm], that of the place if it is 0
         """
         x = spine or on[0]
         heights = (*rows, on[1])
@@ -272,7 +277,7 @@ def place_words(words: str, at: Point, *, room: Room = WHOLE, anchor: str = "mid
     """
     width = room[1] - room[0]
     size = max(LEAST, min(size, width / measure_text(words, 1.0)))
-    words = clip_text(words, max(int(width / measure_text("x", size) + 1e-6), 2))
+    words = clip_text(words, max(int(width / measure_text("x", size) + 1e-3), 2))
     long = measure_text(words, size)
     start = at[0] - long * {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor]
     return Text((max(room[0], min(start, room[1] - long)), at[1]), words, size, "start")

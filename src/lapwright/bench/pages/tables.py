@@ -13,9 +13,10 @@ from starlette.responses import Response
 from starlette.routing import BaseRoute, Route
 
 from lapwright.bench.page import show, workshop_of
-from lapwright.errors import BadInput, FlawedRecord
+from lapwright.errors import BadInput, FlawedRecord, Unreadable
 from lapwright.job.lookup_shortcuts import list_shortcuts
 from lapwright.job.lookups import LONGEST, LOOKUPS, TICKED, Lookup, find_lookup
+from lapwright.job.own_ways import find_own_ways
 from lapwright.job.sheet import GAP, Row, Sheet
 
 _FIRST = next(iter(LOOKUPS))
@@ -89,8 +90,18 @@ def tell(of: str, said: Mapping[str, str]) -> Told:
         return Told(of, settled, lookup.ask(settled))
     except BadInput as error:
         field = _find_culprit(lookup, settled, error)
-        ways = tuple(dict.fromkeys(_WAYS.findall(error.instead))) if field else ()
+        ways = _list_ways(lookup, settled, field=field, error=error) if field else ()
         return Told(of, settled, error=error, field=field, ways=ways)
+
+
+def _list_ways(lookup: Lookup, said: Mapping[str, str], *, field: str, error: BadInput) -> tuple[str, ...]:
+    """Better ways to write a text: its own, mended, and those that the tables have near it; never an example."""
+
+    def ask(way: str) -> object:
+        return lookup.ask(lookup.settle({**said, field: way}))
+
+    near = () if isinstance(error, Unreadable) else tuple(_WAYS.findall(error.instead))
+    return tuple(dict.fromkeys((*find_own_ways(said[field], ask, error.instead), *near)))
 
 
 def _find_culprit(lookup: Lookup, said: Mapping[str, str], error: BadInput) -> str:
