@@ -54,6 +54,27 @@ def test_the_valve_that_was_cut_shows_in_sizes_events_runs_and_pictures(client: 
         assert f'aria-label="{picture}"' in page
 
 
+def test_what_was_written_down_for_the_first_time_is_measured_and_not_changed(
+    client: TestClient, workshop: Workshop
+) -> None:
+    assert client.post("/new", data={"name": "Wren"}).status_code == 303
+    sizes = {"bore": "20 mm", "stroke": "24 mm", "connecting_rod": "50 mm"}
+    for key, value in sizes.items():
+        digest = workshop.open_engine("wren").digest
+        workshop.change("wren", f"cylinder.0.{key}", value, digest=digest, seen=None)
+    page = client.get("/engine/wren/before-after").text
+    words = read(page)
+    assert "3 sizes were measured: written down for the first time" in words
+    assert "bore Cylinder A 20 mm" in words.replace("Cylinder 1", "Cylinder A")
+    assert "nothing" not in words.partition("Still to be done")[0]
+    digest = workshop.open_engine("wren").digest
+    workshop.change("wren", "cylinder.0.bore", "21 mm", digest=digest, seen="20 mm")
+    # Against the record as it was first kept it is still measured, once.
+    assert "3 sizes were measured" in read(client.get("/engine/wren/before-after").text)
+    cut_valve(workshop)
+    assert "measured: written down" not in read(client.get(PAGE).text)
+
+
 def test_a_change_that_was_undone_leaves_the_record_as_it_was(client: TestClient, workshop: Workshop) -> None:
     cut_valve(workshop)
     workshop.undo("tern", digest=workshop.open_engine("tern").digest)

@@ -48,6 +48,7 @@ def test_what_was_made_of_both_valves_goes_into_the_record_in_one_step(client: T
     assert send(client, cylinder=["A", "B"], **{A: "12.02 ± 0.01 mm", B: "0.4725 in"}) == 303
     written = workshop.open_engine("tern").written
     assert (written[A], written[B]) == ("12.02 ± 0.01 mm", "0.4725 in")
+    assert "The sizes as made stand in the record" in read(client.get(f"{HERE}?made=1").text)
     # The findings follow, and nothing is offered afresh; the job is closed.
     sheet = read(client.get(f"{HERE}/sheet").text)
     assert "Shorten the valve" not in sheet

@@ -165,6 +165,22 @@ def test_a_person_gets_a_page(client: TestClient, path: str) -> None:
     assert "default-src 'none'" in answer.headers["content-security-policy"]
 
 
+def test_a_refusal_of_an_engine_calls_it_by_its_name_and_leads_back(client: TestClient) -> None:
+    where = "/engine/tern/findings/cure?cylinder=Z&code=x"
+    answer = client.get(where)
+    assert answer.status_code == 404
+    assert '<p class="head-engine">Tern</p>' in answer.text
+    assert 'href="/engine/tern/findings">Back to where you were</a>' in answer.text
+    came_from = "http://127.0.0.1/engine/tern/log?words=valve"
+    answer = client.get(where, headers={"referer": came_from})
+    assert 'href="/engine/tern/log?words=valve">Back to where you were</a>' in answer.text
+    # What lies outside of the bench is no place to lead to.
+    for harm in ("http://harm.example/engine/tern/log", "javascript:alert(1)//engine/tern/"):
+        assert "Back" in client.get(where, headers={"referer": harm}).text
+        assert harm.partition("/engine")[0] not in client.get(where, headers={"referer": harm}).text
+    assert "Back to where you were" not in client.get("/engine/wren/findings").text
+
+
 def test_a_clash_tells_all_three_texts(client: TestClient) -> None:
     before = stamp(client)
     clash = change(client, digest="0" * 64, key="cylinder.0.stroke", value="25 mm", seen="23 mm").json()["error"]

@@ -61,7 +61,8 @@ def findings(request: Request) -> Response:
         return show(request, "flawed.html", problems=error.problems)
     is_ready = "findings" in vars(visit)
     sheet = gather_sheet(workshop, engine) if is_ready else {}
-    return show(request, "findings.html", engine_name=visit.engine.name, is_ready=is_ready, **sheet)
+    is_made = "made" in request.query_params
+    return show(request, "findings.html", engine_name=visit.engine.name, is_ready=is_ready, is_made=is_made, **sheet)
 
 
 def sheet(request: Request) -> Response:
