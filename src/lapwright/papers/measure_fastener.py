@@ -34,7 +34,7 @@ class _Places:
     @property
     def axis(self) -> float:
         """Where the screw's axis stands: a cover has its place beside it."""
-        return 60.0 if self.is_grub else 54.0
+        return 66.0 if self.is_grub else 58.0
 
     @property
     def edge(self) -> float:
@@ -210,7 +210,7 @@ def _mark_cover(marker: Marker, p: _Places) -> list[Shape]:
         *(Line(hole, "thin", closed=True) for hole in holes),
         Line(((x - _COVER - 1.0, y), (x + _COVER + 1.0, y)), "centre"),
         *marker.point_out("count", top, (x, y + _COVER + 3.0), room=(p.edge + 6.0, WIDTH - 1.0)),
-        *marker.across("joint_outside", joint, low, room=(70.0, WIDTH - 1.0)),
+        *marker.across("joint_outside", joint, low, room=(p.edge + 6.0, WIDTH - 1.0)),
         *marker.lead("gasket", (gasket, (p.left - 2.0, 0.45)), room=(1.0, p.left - 3.0)),
         Text((x, y - 1.2), clip_text(marker.subject.find("holds"), 12), SMALL),
     ]

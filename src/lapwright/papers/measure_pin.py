@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from lapwright.papers.drawing import Drawing, Line, Shape
-from lapwright.papers.measure_marks import ROW, WIDTH, Marker, Room, Subject, box, fit_sheet, solid
+from lapwright.papers.drawing import Drawing, Line, Point, Shape
+from lapwright.papers.measure_marks import ROW, WIDTH, Marker, Subject, box, fit_sheet, solid
 
 _START = 40.0
 _LONGEST, _THICKEST, _CHEEK = 28.0, 9.0, 7.0
-_LEFT: Room = (1.0, 58.0)
-_RIGHT: Room = (61.0, WIDTH - 1.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,27 +72,45 @@ def _draw_joint(p: _Places, *, single: bool) -> list[Shape]:
 
 
 def _mark_sizes(marker: Marker, p: _Places) -> list[Shape]:
-    top, low = p.out + 3.0, -p.out - 3.0
-    right = _START + p.part
+    """The lengths below, the shorter one first so that no line crosses; the diameters at either end."""
+    low, far = -p.out - 3.0, -p.out - 3.0 - 1.3 * ROW
+    (near, short), (wide, long) = sorted((("moving_part", p.part), ("plain_length", p.plain)), key=lambda each: each[1])
+    one = ((_START, -p.out), (_START + short, -p.out))
+    other = ((_START, low - 1.2), (_START + long, -p.out))
     return [
-        *marker.across("moving_part", ((_START, p.out), (right, p.out)), top, room=(22.0, 88.0)),
-        *marker.across("plain_length", ((_START, -p.out), (_START + p.plain, -p.out)), low, room=(22.0, 88.0)),
+        *marker.across(near, one, low, room=(1.0, _START - 1.5)),
+        *marker.across(wide, other, far, room=(22.0, 88.0)),
         *marker.upright(
-            "hole", ((_START + 1.0, -p.hole), (_START + 1.0, p.hole)), 18.0, base=low - 1.8 * ROW, room=_LEFT
+            "hole", ((_START + 1.0, -p.hole), (_START + 1.0, p.hole)), 18.0, base=p.out + 3.0, room=(1.0, 27.0)
         ),
-        *marker.upright("diameter", ((p.end, -p.pin), (p.end, p.pin)), p.end + 9.0, base=low - 1.8 * ROW, room=_RIGHT),
+        *marker.upright(
+            "diameter",
+            ((p.end, -p.pin), (p.end, p.pin)),
+            p.end + 9.0,
+            base=-p.pin - 9.0,
+            room=(p.end + 1.0, WIDTH - 1.0),
+        ),
     ]
 
 
 def _mark_words(marker: Marker, p: _Places) -> list[Shape]:
-    top, low = p.out + 4.2, -p.out - 3.0
-    right, turning = _START + p.part, (_START + 0.4 * p.part, (p.hole + p.out - 2.0) / 2)
+    """What is said of head, cheek, moving part and shank: each led to straight from above."""
+    low = max(p.out + 4.5 + ROW, p.pin + 5.0 + 2 * ROW)
+    head = (_START - _CHEEK - 1.8, 1.7 * p.pin - 0.8)
     held = (_START - _CHEEK / 2, p.out - 1.5)
+    turning = (_START + 0.4 * p.part, (p.hole + p.out - 2.0) / 2)
+    end = (p.end - 2.0, p.pin - 0.6)
     return [
-        *marker.point_out("joint", turning, (_START, top + ROW), room=_LEFT),
-        *marker.point_out("runs_in", (right - 2.5, turning[1]), (right + 6.0, top + ROW), room=_RIGHT),
-        *marker.point_out("shear", held, (20.0, top + 2 * ROW), room=_LEFT),
-        *marker.point_out("thread", (p.end - 2.0, p.pin), (p.end + 6.0, p.pin + 5.0), room=(p.end - 1.0, WIDTH - 1.0)),
-        *marker.point_out("kind", (_START - _CHEEK - 2.0, -p.pin), (20.0, low - 2.8 * ROW), room=_LEFT),
-        *marker.point_out("material", (right + _CHEEK + 1.5, -p.pin + 0.6), (90.0, low - 2.8 * ROW), room=_RIGHT),
+        *_lead_up(marker, "kind", head, y=low + 3 * ROW),
+        *_lead_up(marker, "shear", held, y=low + 2 * ROW),
+        *marker.list_beside(("joint", "runs_in"), turning, rows=(low + ROW, low), room=(turning[0] + 3.0, WIDTH - 1.0)),
+        *marker.list_beside(
+            ("thread", "material"), end, rows=(p.pin + 4.5 + ROW, p.pin + 4.5), room=(end[0] + 3.0, WIDTH - 1.0)
+        ),
     ]
+
+
+def _lead_up(marker: Marker, key: str, on: Point, *, y: float) -> list[Shape]:
+    """Lead straight up and then to words at the right; what lies further left goes higher, so that none cross."""
+    x = on[0]
+    return marker.lead(key, (on, (x, y), (x + 1.5, y)), room=(x + 2.5, WIDTH - 1.0))

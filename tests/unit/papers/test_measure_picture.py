@@ -159,7 +159,7 @@ def test_no_two_words_lie_on_each_other(view: MeasureView) -> None:
 
 def list_parts_of_turnstone() -> list[MeasureView]:
     visit = examine_demo("turnstone")
-    parts = ("cylinder.0.gland.0", "cylinder.0.gland.1", "fastener.0", "fastener.1")
+    parts = ("cylinder.0.gland.0", "cylinder.0.gland.1", "fastener.0", "fastener.1", "pin.0")
     return [view for part in parts for view in draw_part(part, visit.engine, written=visit.record.written, taken={})]
 
 
@@ -182,10 +182,10 @@ def meet(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
 
 @pytest.mark.parametrize(
     "view",
-    [view for view in [*draw_all(), *list_parts_of_turnstone()] if view.name in ("gland", "fastener")],
+    [view for view in [*draw_all(), *list_parts_of_turnstone()] if view.name in ("gland", "fastener", "pin")],
     ids=lambda view: f"{view.name}-{view.part}",
 )
-def test_no_line_of_a_screw_or_a_gland_runs_through_words_or_across_another(view: MeasureView) -> None:
+def test_no_line_of_a_screw_a_pin_or_a_gland_runs_through_words_or_across_another(view: MeasureView) -> None:
     leads = list_leads(view)
     for text in (shape for shape in view.drawing.shapes if isinstance(shape, Text) and shape.key):
         (left, right), (low, high) = span_of(text), (text.at[1], text.at[1] + 0.6 * text.size)
