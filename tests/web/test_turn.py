@@ -24,12 +24,12 @@ def data_of(text: str) -> dict[str, Any]:
 
 
 def ask(socket: Any, **wish: Any) -> list[dict[str, Any]]:
-    """What the bench answers to one wish: what moves, then the pressures; or one refusal."""
+    """What the bench answers to one wish: what opens, then the figures, then the pressures; or one refusal."""
     socket.send_text(
         json.dumps({"type": "try", "serial": 7, "cylinder": "A", "backwards": False, "changes": {}} | wish)
     )
     answers = [json.loads(socket.receive_text())]
-    if answers[0]["type"] == "turn":
+    while answers[-1]["type"] in {"turn", "times"}:
         answers.append(json.loads(socket.receive_text()))
     return answers
 
@@ -73,20 +73,23 @@ def test_a_record_with_nothing_but_a_name_asks_for_its_first_sizes(client: TestC
     assert client.get("/engine/pipit/turn").status_code == 200
 
 
-def test_the_line_tells_what_moves_first_and_the_pressures_after(client: TestClient) -> None:
+def test_the_line_tells_what_opens_first_then_the_figures_and_the_pressures_last(client: TestClient) -> None:
     with client.websocket_connect("ws://127.0.0.1/engine/tern/live") as socket:
-        moves, presses = ask(socket, changes={"steam_lap": 0.0005})
-        assert (moves["type"], moves["serial"], presses["type"], presses["serial"]) == ("turn", 7, "card", 7)
-        assert moves["turn"]["lap"] == pytest.approx({"head": 0.5, "crank": 0.5})
-        assert moves["shown"]["valve.length"] == "13.00 mm"
-        assert moves["valve"].keys() == {"whole", "near"}
-        assert len(presses["card"]["pressures"]["head"]) == len(moves["turn"]["angles"])
-        moves, _ = ask(socket, changes={"valve_drive.eccentric_angle": "100 deg"}, backwards=True)
-        assert moves["turn"]["backwards"]
-        assert moves["turn"]["eccentric"] == pytest.approx(260.0)
-        assert moves["valve"]["whole"] != ""
-        moves, _ = ask(socket, changes={"supply_pressure": "1 bar"})
-        assert "valve" not in moves, "the page has it already"
+        answers = ask(socket, changes={"steam_lap": 0.0005})
+        assert [(answer["type"], answer["serial"]) for answer in answers] == [("turn", 7), ("times", 7), ("card", 7)]
+        opens, times, presses = answers
+        angles = len(opens["turn"]["angles"])
+        assert {len(opens["turn"]["steam"]["head"]), len(times["turn"]["gone"])} == {angles}
+        assert times["turn"]["lap"] == pytest.approx({"head": 0.5, "crank": 0.5})
+        assert times["shown"]["valve.length"] == "13.00 mm"
+        assert times["valve"].keys() == {"whole", "near"}
+        assert len(presses["card"]["pressures"]["head"]) == angles
+        opens, times, _ = ask(socket, changes={"valve_drive.eccentric_angle": "100 deg"}, backwards=True)
+        assert opens["turn"]["backwards"]
+        assert opens["turn"]["eccentric"] == pytest.approx(260.0)
+        assert times["valve"]["whole"] != ""
+        _, times, _ = ask(socket, changes={"supply_pressure": "1 bar"})
+        assert "valve" not in times, "the page has it already"
 
 
 def test_an_echo_comes_back_as_it_was_sent(client: TestClient) -> None:
@@ -115,7 +118,7 @@ def test_what_cannot_be_tried_is_refused_and_the_line_stays_open(
     with client.websocket_connect("ws://127.0.0.1/engine/tern/live") as socket:
         (answer,) = ask(socket, **wish)
         assert (answer["type"], answer["serial"], answer["error"]["code"]) == ("refused", 7, code)
-        assert len(ask(socket)) == 2
+        assert len(ask(socket)) == 3
 
 
 @pytest.mark.parametrize("text", ["", "[1, 2]", "{", '"try"', "[" * 5000])
@@ -123,14 +126,14 @@ def test_what_is_no_wish_at_all_is_refused_too(client: TestClient, text: str) ->
     with client.websocket_connect("ws://127.0.0.1/engine/tern/live") as socket:
         socket.send_text(text)
         assert json.loads(socket.receive_text())["type"] == "refused"
-        assert len(ask(socket)) == 2
+        assert len(ask(socket)) == 3
 
 
-def test_without_the_line_one_request_brings_both_answers(client: TestClient) -> None:
+def test_without_the_line_one_request_brings_all_answers(client: TestClient) -> None:
     query = "cylinder=A&backwards=false&serial=3&valve.length=0.0131&supply_pressure=1.5%20bar"
     answer = client.get(f"/engine/tern/turn/try?{query}", headers={"accept": "application/json"})
-    moves, presses = answer.json()
-    assert moves["shown"]["valve.length"] == "13.10 mm"
+    _, times, presses = answer.json()
+    assert times["shown"]["valve.length"] == "13.10 mm"
     assert presses["card"]["supply"] == pytest.approx(1.5)
     refused = client.get("/engine/tern/turn/try?cylinder=A&speed=fast", headers={"accept": "application/json"})
     assert (refused.status_code, refused.json()["error"]["code"]) == (400, "unreadable")

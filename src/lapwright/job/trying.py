@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import cache, cached_property
 from math import degrees, pi
 from typing import TYPE_CHECKING
 
@@ -75,19 +75,35 @@ class Knob:
     shown: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Tried:
-    """A turn with other sizes: the turn, and what every size that can be tried is then, in SI and as shown.
+    """A turn with other sizes.
 
-    `points` is at how many even angles it is told [-]; `conditions` are what it is run on for its card, or why it
-    cannot be run.
+    `points` is at how many even angles it is told [-]; `supply` [Pa, gauge] and `speed` [rad/s] are what is tried of
+    these, None for what the record speaks of. The rest is worked out when it is asked for: the picture comes first.
     """
 
+    visit: Visit
+    sizes: Sizes
     turn: Turn
     points: int
-    conditions: Conditions | CannotRun
-    values: Mapping[str, float]
-    shown: Mapping[str, str]
+    supply: float | None
+    speed: float | None
+
+    @cached_property
+    def conditions(self) -> Conditions | CannotRun:
+        """What it is run on for its card, or why it cannot be run."""
+        return choose_conditions_of(self.visit, supply=self.supply, speed=self.speed)
+
+    @cached_property
+    def values(self) -> Mapping[str, float]:
+        """What every size that can be tried is then, in SI."""
+        return _read_values(self.sizes, self.conditions)
+
+    @cached_property
+    def shown(self) -> Mapping[str, str]:
+        """The same as the record would have it."""
+        return {key: _show(self.visit, key, value) for key, value in self.values.items()}
 
 
 def list_knobs(visit: Visit, cylinder: str) -> tuple[Knob, ...]:
@@ -146,20 +162,23 @@ def try_sizes(
         if key not in {"supply_pressure", "speed"}:
             sizes = _change(sizes, key, value)
     _check_valve(sizes)
-    conditions = choose_conditions_of(visit, supply=given.get("supply_pressure"), speed=given.get("speed"))
     points = _POINTS if changes else 360
-    turn = _turn(visit, sizes, backwards=backwards, points=points, last=last)
-    turn = add_card(visit, turn, conditions) if with_card else turn
-    values = _read_values(sizes, conditions)
-    shown = {key: _show(visit, key, value) for key, value in values.items()}
-    return Tried(turn=turn, points=points, conditions=conditions, values=values, shown=shown)
+    tried = Tried(
+        visit=visit,
+        sizes=sizes,
+        turn=_turn(visit, sizes, backwards=backwards, points=points, last=last),
+        points=points,
+        supply=given.get("supply_pressure"),
+        speed=given.get("speed"),
+    )
+    return replace(tried, turn=add_card(visit, tried.turn, tried.conditions)) if with_card else tried
 
 
 def _turn(visit: Visit, sizes: Sizes, *, backwards: bool, points: int, last: Tried | None) -> Turn:
     """Turn a cylinder over, or take it from what was tried last where the same sizes were turned the same way."""
     turned = reverse_sizes(sizes) if backwards else sizes
     if last is not None and (last.turn.sizes, last.turn.backwards, last.points) == (turned, backwards, points):
-        return replace(last.turn, card=None, no_card="")
+        return last.turn if last.turn.card is None else replace(last.turn, card=None, no_card="")
     return turn_sizes(visit, sizes, backwards=backwards, points=points)
 
 

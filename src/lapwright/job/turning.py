@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 from math import degrees
 from typing import TYPE_CHECKING, Any
 
@@ -42,14 +43,12 @@ class PressureCard:
     speed: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Turn:
     """One cylinder through one turn, in the direction in which it is turned.
 
-    `trace` holds the arrays over the angles of its own crank; `motion` events, lead and laps as everywhere else;
-    `steam`, `exhaust` and `straight` are the arcs during which an end's port, or the way from chest to exhaust, is
-    open. `phase` [rad] is how far its crank leads the first cylinder's. `card` is None where no run can be worked out
-    (`no_card` says why) or none was asked for.
+    `trace` holds the arrays over the angles of its own crank. `phase` [rad] is how far its crank leads the first
+    cylinder's. `card` is None where no run can be worked out (`no_card` says why) or none was asked for.
     """
 
     name: str
@@ -58,12 +57,28 @@ class Turn:
     backwards: bool
     phase: float
     trace: Trace
-    motion: CylinderMotion
-    steam: Mapping[str, tuple[Arc, ...]]
-    exhaust: Mapping[str, tuple[Arc, ...]]
-    straight: tuple[Arc, ...]
     card: PressureCard | None = None
     no_card: str = ""
+
+    @cached_property
+    def motion(self) -> CylinderMotion:
+        """Events, lead and laps as everywhere else; worked out when they are asked for, for the arrays come first."""
+        return describe_motion(self.sizes)
+
+    @cached_property
+    def steam(self) -> Mapping[str, tuple[Arc, ...]]:
+        """The arcs during which an end's port is open to steam."""
+        return {end: _find_arcs(self.moving, find_steam_region(self.moving.cylinder, end)) for end in ENDS}
+
+    @cached_property
+    def exhaust(self) -> Mapping[str, tuple[Arc, ...]]:
+        """The arcs during which an end's port is open to exhaust."""
+        return {end: _find_arcs(self.moving, find_exhaust_region(self.moving.cylinder, end)) for end in ENDS}
+
+    @cached_property
+    def straight(self) -> tuple[Arc, ...]:
+        """The arcs during which the chest is open straight to exhaust."""
+        return _find_arcs(self.moving, find_straight_region(self.moving.cylinder))
 
     @property
     def ends(self) -> tuple[str, ...]:
@@ -142,10 +157,6 @@ def turn_sizes(
         backwards=backwards,
         phase=moving.cylinder.crank_phase,
         trace=trace_turn(moving, points=points),
-        motion=describe_motion(turned),
-        steam={end: _find_arcs(moving, find_steam_region(moving.cylinder, end)) for end in ENDS},
-        exhaust={end: _find_arcs(moving, find_exhaust_region(moving.cylinder, end)) for end in ENDS},
-        straight=_find_arcs(moving, find_straight_region(moving.cylinder)),
     )
     return turn if conditions is None else add_card(visit, turn, conditions)
 
@@ -229,25 +240,46 @@ def show_turn(turn: Turn) -> dict[str, Any]:
     ----------
     turn: from `turn_over` or `try_sizes`
     """
-    trace, motion = turn.trace, turn.motion
-    gear, valve = turn.moving.cylinder.gear, turn.moving.valve
+    return {**show_openings(turn), **show_times(turn), **show_card(turn)}
+
+
+def show_openings(turn: Turn) -> dict[str, Any]:
+    """Return how the valve moves and what it opens: that is drawn first.
+
+    Parameters
+    ----------
+    turn: from `turn_over` or `try_sizes`
+    """
+    trace, gear = turn.trace, turn.moving.cylinder.gear
     return {
         "name": turn.name,
         "backwards": turn.backwards,
-        "phase": degrees(turn.phase),
         "ends": list(turn.ends),
         "angles": _scale(trace.angles * (360 / TURN)),
-        "place": _scale_mm(trace.place),
-        "gone": _scale_mm(trace.gone),
         "valve": _scale_mm(trace.valve),
         "steam": {} if trace.steam is None else {end: _scale_mm(trace.steam[end]) for end in turn.ends},
         "exhaust": {} if trace.exhaust is None else {end: _scale_mm(trace.exhaust[end]) for end in turn.ends},
+        "eccentric": None if gear is None else degrees(gear.angle),
+        "valve_offset": None if gear is None else gear.valve_offset * 1e3,
+    }
+
+
+def show_times(turn: Turn) -> dict[str, Any]:
+    """Return where crank and piston stand, and what is told in figures: events, arcs, leads and laps.
+
+    Parameters
+    ----------
+    turn: from `turn_over` or `try_sizes`
+    """
+    motion, valve = turn.motion, turn.moving.valve
+    return {
+        "place": _scale_mm(turn.trace.place),
+        "gone": _scale_mm(turn.trace.gone),
+        "phase": degrees(turn.phase),
         "arcs": {
             end: {"steam": _show_arcs(turn.steam[end]), "exhaust": _show_arcs(turn.exhaust[end])} for end in turn.ends
         },
         "straight_arcs": _show_arcs(turn.straight),
-        "eccentric": None if gear is None else degrees(gear.angle),
-        "valve_offset": None if gear is None else gear.valve_offset * 1e3,
         "middle": None if valve is None else valve.middle * 1e3,
         "stroke": None if turn.moving.piston is None else turn.moving.piston.stroke * 1e3,
         "dead": {end: _degrees(turn.moving.dead_centre(end)) for end in turn.ends},
@@ -258,7 +290,6 @@ def show_turn(turn: Turn) -> dict[str, Any]:
         "exhaust_lap": {end: motion.laps_mm[end].exhaust for end in turn.ends},
         "travel": motion.valve_travel_mm,
         "blow": motion.chest_to_exhaust_deg,
-        **show_card(turn),
     }
 
 

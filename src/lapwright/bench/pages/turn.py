@@ -17,7 +17,15 @@ from lapwright.bench.texts import load_texts
 from lapwright.errors import BadInput, FlawedRecord, LapwrightError
 from lapwright.job.preparing import prepare_beside
 from lapwright.job.trying import TRIED, Tried, list_knobs, try_sizes
-from lapwright.job.turning import add_card, find_cylinder, show_card, show_turn, turn_over
+from lapwright.job.turning import (
+    add_card,
+    find_cylinder,
+    show_card,
+    show_openings,
+    show_times,
+    show_turn,
+    turn_over,
+)
 from lapwright.job.visit import Visit
 from lapwright.papers.engine_picture import EnginePicture, draw_engine_picture
 from lapwright.papers.engine_svg import list_places, moving_svg, view_valve, view_whole, write_valve
@@ -131,15 +139,14 @@ class _Trial:
         return self._last
 
     def show(self, asked: dict[str, Any], tried: Tried) -> dict[str, Any]:
-        """Tell the page what moves and opens."""
-        answer = {
-            "type": "turn",
-            "serial": asked.get("serial"),
-            "turn": show_turn(tried.turn),
-            "values": tried.values,
-            "shown": tried.shown,
-        }
+        """Tell the page what moves and opens: as little as the picture wants, so that it follows the finger."""
+        return {"type": "turn", "serial": asked.get("serial"), "turn": show_openings(tried.turn)}
+
+    def show_times(self, asked: dict[str, Any], tried: Tried) -> dict[str, Any]:
+        """Tell the page events and figures, and the valve's outline where its shape is another."""
         name, shape = tried.turn.name, {key: value for key, value in tried.values.items() if key in _SHAPING}
+        answer = {"type": "times", "serial": asked.get("serial"), "turn": show_times(tried.turn)}
+        answer |= {"values": tried.values, "shown": tried.shown}
         pictures = self._find_pictures(name)
         # A valve that the page has is not drawn again: most moves of a slider leave its shape alone.
         if pictures is not None and self._sent.get(name) != shape:
@@ -163,13 +170,13 @@ class _Trial:
 
 
 def try_once(request: Request) -> Response:
-    """Answer one request of a page whose live line is down: both answers at once."""
+    """Answer one request of a page whose live line is down: all answers at once."""
     asked = request.query_params
     changes: dict[str, str | float] = {key: _read_figure(asked[key]) for key in TRIED if key in asked}
     wanted = {"cylinder": asked.get("cylinder"), "changes": changes, "backwards": asked.get("backwards") == "true"}
     trial = _Trial(workshop_of(request).visit(request.path_params["id"]))
     tried = trial.try_out(wanted)
-    return reply([trial.show(wanted, tried), trial.show_card(wanted, tried)])
+    return reply([trial.show(wanted, tried), trial.show_times(wanted, tried), trial.show_card(wanted, tried)])
 
 
 def _read_figure(text: str) -> str | float:
@@ -196,7 +203,7 @@ async def live(socket: WebSocket) -> None:
 
 
 async def _answer(socket: WebSocket, trial: _Trial, text: str) -> None:
-    """What moves comes first, so that the picture follows the finger; the pressures come as soon as they are there."""
+    """What moves comes first, so that the picture follows the finger; then its figures, and last the pressures."""
     asked = _read(text)
     if asked.get("type") == "echo":
         # Empty on purpose: by it the time on the line is measured.
@@ -205,6 +212,7 @@ async def _answer(socket: WebSocket, trial: _Trial, text: str) -> None:
     try:
         tried = trial.try_out(asked)
         await socket.send_text(_write(trial.show(asked, tried)))
+        await socket.send_text(_write(trial.show_times(asked, tried)))
         await socket.send_text(await run_in_threadpool(lambda: _write(trial.show_card(asked, tried))))
     except LapwrightError as error:
         await socket.send_text(_write(_refuse(error, asked.get("serial"))))

@@ -11,37 +11,41 @@ function scale(values) {
 }
 
 export class Turn {
+  // What moves and opens comes first; figures and pressures may come after.
   constructor(sent) {
     this.sent = sent;
     this.ends = sent.ends;
     this.angles = scale(sent.angles);
-    this.place = scale(sent.place);
-    this.gone = scale(sent.gone);
     this.valve = scale(sent.valve);
     this.steam = {};
     this.exhaust = {};
     this.pressures = {};
-    for (const end of sent.ends) {
-      this.steam[end] = scale(sent.steam[end]);
-      this.exhaust[end] = scale(sent.exhaust[end]);
-    }
     // The widest that anything opens [mm].
     this.most = 0;
     for (const end of sent.ends) {
+      this.steam[end] = scale(sent.steam[end]);
+      this.exhaust[end] = scale(sent.exhaust[end]);
       for (const values of [this.steam[end], this.exhaust[end]]) {
         for (const value of values ?? []) if (value > this.most) this.most = value;
       }
     }
-    this.addCard(sent);
     // The first entry at or after every whole degree: from there it is never far.
     this.hints = new Uint16Array(361);
     for (let degree = 0, entry = 0; degree <= 360; degree += 1) {
       while (entry < this.angles.length - 1 && this.angles[entry + 1] <= degree) entry += 1;
       this.hints[degree] = entry;
     }
+    if (sent.arcs) this.addTimes(sent);
+    this.addCard(sent);
   }
 
-  addCard({ card, no_card: why }) {
+  addTimes(times) {
+    Object.assign(this.sent, times);
+    this.place = scale(times.place);
+    this.gone = scale(times.gone);
+  }
+
+  addCard({ card = null, no_card: why = "" }) {
     this.card = card;
     this.noCard = why;
     for (const end of Object.keys(card?.pressures ?? {})) this.pressures[end] = scale(card.pressures[end]);

@@ -1,14 +1,17 @@
 // Port openings over the turn, and the pressure card over the stroke: as found in grey, as tried in full, grown so far in bold.
 import { make, show, step } from "./turn-marks.js";
 
-// Tenths of a pixel are fine enough, and quicker to write than any other rounding. Within a level stretch, such as a
-// port that stays shut, the points between its ends say nothing.
+// Tenths of a pixel are fine enough, and quicker to write than any other rounding.
+const tenth = (value) => Math.round(value * 10) / 10;
+
+// Within a level stretch, such as a port that stays shut, the points between its ends say nothing. `xs` are rounded
+// already, for many lines share them.
 function path(xs, ys) {
   const last = xs.length - 1;
   let d = "M";
   for (let at = 0; at <= last; at += 1) {
     if (at > 0 && at < last && ys[at] === ys[at - 1] && ys[at] === ys[at + 1]) continue;
-    d += `${at ? "L" : ""}${Math.round(xs[at] * 10) / 10} ${Math.round(ys[at] * 10) / 10}`;
+    d += `${at ? "L" : ""}${xs[at]} ${tenth(ys[at])}`;
   }
   return d;
 }
@@ -78,10 +81,12 @@ export class Openings {
   draw(turn, found) {
     if (!this.wide) this.#lay(turn);
     const all = [turn, found].filter(Boolean);
-    const most = Math.max(0.1, ...all.map((one) => one.most));
-    const isOther = Math.abs(this.most - most * 1.06) > 1e-9 || this.found !== found;
-    if (isOther) {
-      this.most = most * 1.06;
+    const most = Math.max(0.1, ...all.map((one) => one.most)) * 1.04;
+    // Up to a whole part of a step, so that the grid stays as it is under most moves of a slider.
+    const part = step(most, 3) / 4;
+    const room = Math.ceil(most / part) * part;
+    if (this.most !== room || this.found !== found) {
+      this.most = room;
       this.#drawGrid();
       lay([this.ghost], found ? this.#trace(found) : []);
     }
@@ -109,21 +114,26 @@ export class Openings {
   }
 
   #trace(turn) {
-    const xs = [...Array.from(turn.angles, (angle) => this.#x(angle)), this.#x(360)];
+    const xs = [...Array.from(turn.angles, (angle) => tenth(this.#x(angle))), tenth(this.#x(360))];
     const lines = [];
     for (const end of turn.ends) {
       for (const kind of ["exhaust", "steam"]) {
         const values = turn[kind][end];
         if (!values) continue;
-        const ys = Array.from(values, (value) => this.#y(end, value));
-        lines.push({ kind: `plot-${kind}`, d: path(xs, [...ys, ys[0]]) });
+        const ys = new Float64Array(values.length + 1);
+        const zero = this.#y(end, 0);
+        const each = this.#y(end, 1) - zero;
+        for (let at = 0; at < values.length; at += 1) ys[at] = zero + each * values[at];
+        ys[values.length] = ys[0];
+        lines.push({ kind: `plot-${kind}`, d: path(xs, ys) });
       }
     }
     return lines;
   }
 
-  show(angle, at) {
+  show(angle) {
     const x = this.#x(angle);
+    const at = this.turn.find(angle);
     this.so.setAttribute("transform", `scale(${x.toFixed(2)} 1)`);
     this.marker.setAttribute("transform", `translate(${x.toFixed(2)} 0)`);
     this.turn.ends.forEach((end, number) => {
@@ -207,7 +217,7 @@ export class Card {
   }
 
   #trace(turn) {
-    const xs = Array.from(turn.gone, (gone) => this.#x(gone));
+    const xs = Array.from(turn.gone, (gone) => tenth(this.#x(gone)));
     return Object.keys(turn.pressures).map((end) => {
       const ys = Array.from(turn.pressures[end], (bar) => this.#y(bar));
       return { kind: `card-${end}`, end, d: `${path(xs, ys)}Z` };

@@ -2,11 +2,11 @@
 const PATIENCE = 1500;
 
 export class Live {
-  constructor({ live, plain, onTurn, onCard, onRefusal, onLost }) {
+  constructor({ live, plain, onTurn, onTimes, onCard, onRefusal, onLost }) {
     this.plain = plain;
     this.address = new URL(live, location.href);
     this.address.protocol = this.address.protocol === "https:" ? "wss:" : "ws:";
-    Object.assign(this, { onTurn, onCard, onRefusal, onLost });
+    Object.assign(this, { onTurn, onTimes, onCard, onRefusal, onLost });
     this.serial = 0;
     this.tries = 0;
     this.#open();
@@ -66,11 +66,9 @@ export class Live {
   #take(said) {
     if (!this.asked || said.serial !== this.asked.serial) return;
     const asked = this.asked;
-    if (said.type === "turn") {
-      // The pressures are still to come; until then the next wish waits.
-      this.onTurn(said, asked);
-      return;
-    }
+    // Figures and pressures are still to come; until then the next wish waits.
+    if (said.type === "turn") return this.onTurn(said, asked);
+    if (said.type === "times") return this.onTimes(said, asked);
     this.asked = null;
     if (said.type === "refused") this.onRefusal(said.error, asked);
     else this.onCard(said, asked);

@@ -19,6 +19,7 @@ const KEPT = `turn-shaft:${page.dataset.live}`;
 
 let found = new Turn(data.found);
 let now = found;
+let coming = found;
 let asFound = false;
 let backwards = false;
 let playing = false;
@@ -52,6 +53,7 @@ const live = new Live({
   live: page.dataset.live,
   plain: page.dataset.try,
   onTurn: take,
+  onTimes: takeTimes,
   onCard: takeCard,
   onRefusal: (error) => knobs.refuse(error),
   onLost: () => knobs.refuse({ message: words.lost }),
@@ -64,22 +66,30 @@ function ask() {
 }
 
 function take(answer, asked) {
-  const turn = new Turn(answer.turn);
+  coming = new Turn(answer.turn);
+  const isFound = Object.keys(asked.changes).length === 0;
+  openings?.draw(coming, isFound ? null : found);
+}
+
+// Figures, the dial and what moves follow in the same picture on the screen; of answers that come faster than it, the
+// last counts.
+function takeTimes(answer, asked) {
+  coming.addTimes(answer.turn);
   // Turned the other way, the crank stands where it stood, and its angle is counted from the other side.
-  if (turn.sent.backwards !== isBack()) angle = wrap(-angle);
-  now = turn;
+  if (coming.sent.backwards !== isBack()) angle = wrap(-angle);
+  now = coming;
   if (Object.keys(asked.changes).length === 0) {
-    found = turn;
+    found = now;
     asFound = true;
   }
   knobs.accept(asked.changes);
   const markup = answer.valve || {};
   stages[0].showValve(markup.whole);
   stages[1]?.showValve(markup.near);
-  drawMoving();
-  // Figures and the dial follow in the same picture on the screen; of answers that come faster than it, the last counts.
   cancelAnimationFrame(telling);
   telling = requestAnimationFrame(() => {
+    page.classList.toggle("is-tried", now !== found);
+    place();
     knobs.show(answer);
     tellMotion();
   });
@@ -96,12 +106,6 @@ function takeCard(answer) {
 
 const ghost = () => (now === found ? null : found);
 
-function drawMoving() {
-  page.classList.toggle("is-tried", now !== found);
-  openings?.draw(now, ghost());
-  place();
-}
-
 function tellMotion() {
   dial.draw(now, ghost(), up());
   reading.fill(now, ghost(), (deg) => jumpTo(deg));
@@ -114,7 +118,9 @@ function drawCard() {
 }
 
 function drawAll() {
-  drawMoving();
+  page.classList.toggle("is-tried", now !== found);
+  openings?.draw(now, ghost());
+  place();
   tellMotion();
   drawCard();
 }
@@ -142,7 +148,7 @@ function place() {
     stage.mark("middle", straight ? "both" : inside[1]);
   }
   dial.show(angle);
-  openings?.show(angle, at);
+  openings?.show(angle);
   if (now.card) card.show(at);
   reading.show({ angle, at, turn: now, states });
 }
