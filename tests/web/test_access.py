@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from http.cookies import SimpleCookie
 
@@ -148,6 +149,20 @@ def test_nobody_outside_is_shown_ways_that_are_shut_to_them(tablet: TestClient) 
         assert "You are a guest" not in page.text
     tablet.post("/join/link-as-shown", data={"code": "012345"})
     assert "<nav" in tablet.get("/").text
+
+
+def test_a_guest_who_may_only_look_is_offered_nothing_that_would_be_refused(tablet: TestClient) -> None:
+    tablet.post("/join/link-as-shown", data={"code": "012345"})
+    sizes = tablet.get("/engine/tern/measure").text
+    fields = re.findall(r'<(?:input|textarea)[^>]*name="text[^>]*>', sizes)
+    assert len(fields) > 30
+    assert [field for field in fields if "readonly" not in field] == []
+    assert [field for field in re.findall(r"<select[^>]*>", sizes) if "disabled" not in field] == []
+    own = ("measure", "findings", "findings/sheet", "findings/cure?cylinder=A&code=shorten-valve", "run", "log", "turn")
+    for page in ("/", "/log", "/tables", *(f"/engine/tern/{name}" for name in own)):
+        shown = tablet.get(page)
+        assert shown.status_code == 200, page
+        assert 'method="post"' not in shown.text, page
 
 
 def test_another_page_cannot_enter_for_a_guest(tablet: TestClient) -> None:
