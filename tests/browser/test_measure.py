@@ -111,7 +111,7 @@ def test_an_angle_that_is_only_taken_is_named_first_to_be_measured(page: Page, b
     entry(page, angle).fill("")
     entry(page, angle).press("Tab")
     first = page.locator("#next li").first
-    expect(first).to_contain_text(re.compile("eccentric angle.*only taken as .* deg; on it rests: when the ports open"))
+    expect(first).to_contain_text(re.compile("eccentric angle.*only taken as .*deg; on it rests: when the ports open"))
     expect(field(page, angle)).to_contain_text("This one matters most")
     expect(field(page, "cylinder.0.valve_drive.throw")).not_to_contain_text("This one matters most")
 

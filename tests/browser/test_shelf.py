@@ -151,9 +151,14 @@ def test_two_tabs_with_the_shelf_take_nothing_from_each_other(
     for tab in (page, other):
         go(tab, bench)
         tab.get_by_label("A new engine").fill("Wren")
-    for tab, engine in ((page, "wren"), (other, "wren-2")):
-        tab.get_by_role("button", name="Start a record").click()
-        tab.wait_for_url(f"**/engine/{engine}/measure")
+    page.get_by_role("button", name="Start a record").click()
+    page.wait_for_url("**/engine/wren/measure")
+    other.get_by_role("button", name="Start a record").click()
+    expect(other.get_by_role("alert")).to_contain_text('call this one otherwise, or take "Wren (2)"')
+    go(other, bench)
+    other.get_by_label("A new engine").fill("Wren (2)")
+    other.get_by_role("button", name="Start a record").click()
+    other.wait_for_url("**/engine/wren-2/measure")
     page.get_by_label("bore", exact=True).fill("20 mm")
     page.get_by_label("bore", exact=True).press("Enter")
     expect(page.locator("[data-field='cylinder.0.bore']")).to_have_attribute("data-state", "saved")

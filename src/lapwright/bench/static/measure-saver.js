@@ -124,9 +124,15 @@ export class Saver {
   }
 
   tell(words) {
-    this.word.textContent = words;
+    this.say(words);
     clearTimeout(this.hush);
-    this.hush = setTimeout(() => (this.word.textContent = ""), LINGER);
+    this.hush = setTimeout(() => this.say(""), LINGER);
+  }
+
+  // The board makes room for the word.
+  say(words) {
+    this.word.textContent = words;
+    this.board.fit();
   }
 
   fail(error) {
