@@ -60,7 +60,7 @@ def test_papers_are_chosen_by_keyboard_and_a_half_known_engine_is_told_what_is_w
     page.keyboard.press("Enter")
     sheet = page.frame_locator("#paper")
     expect(sheet.locator("body")).to_contain_text("Too little is known yet for this drawing")
-    expect(sheet.locator("body")).to_contain_text("valve.cavity")
+    expect(sheet.locator("body")).to_contain_text("cavity")
     expect(page.locator("#acts")).to_be_hidden()
 
 

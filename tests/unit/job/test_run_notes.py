@@ -28,7 +28,7 @@ SENTENCES = [
     (r"twists its eccentric by \d.* mN m at most", ("tern", Asked()), ("merganser", Asked())),
     ("Caution: at .* faster than small engines are run", ("tern", Asked(speed="6000 rpm")), ("tern", Asked())),
     ("The flywheel lets the speed swing by", ("tern", Asked()), ("tern", Asked(speed="3000 rpm"))),
-    ("The flywheel, which nobody gave", ("dunlin", Asked()), ("tern", Asked())),
+    ("The flywheel, assumed because it is not given", ("dunlin", Asked()), ("tern", Asked())),
     ("too light to carry it round", ("tern", Asked(speed="20 rpm")), ("tern", Asked())),
 ]
 
