@@ -297,13 +297,13 @@ def tell_unmeasured(choice: Choice) -> str:
     return f"Done on {choice.entry.when:%Y-%m-%d}, not measured yet: {word_task(choice)}."
 
 
-def keep_in_step(workshop: Workshop, engine: str | None, *, now: datetime) -> None:
+def keep_in_step(workshop: Workshop, engine: str, *, now: datetime) -> None:
     """Word the open jobs of what was chosen anew where the record, or a hand in the log, changed their figures.
 
     Parameters
     ----------
     workshop: with its log book
-    engine: id of the engine; None for all of them
+    engine: id of the engine
     now: the time
     """
     with suppress(CannotSave):

@@ -9,7 +9,6 @@ from pathlib import Path
 
 from lapwright.engine.engine import Engine
 from lapwright.errors import CannotSave, NotAPhotograph, NotThere
-from lapwright.job.choosing import keep_in_step
 from lapwright.job.in_words import say_reading
 from lapwright.job.log_draft import show_spent
 from lapwright.job.log_tally import Tally, add_up_log, find_log
@@ -74,7 +73,6 @@ def gather_dossier(workshop: Workshop, engine: str, *, now: datetime) -> Dossier
     ------
     NotThere
     """
-    keep_in_step(workshop, engine, now=now)
     record, tally = workshop.open_engine(engine), add_up_log(workshop, engine)
     known = record.engine
     return DossierMatter(

@@ -57,7 +57,8 @@ def list_blocks(matter: CardMatter, *, width: float) -> list[Block]:
     matter: what is told
     width: room for pictures from edge to edge of the text [mm]
     """
-    blocks = [*lay_found(matter), *_work(matter), *lay_parts(matter), *lay_finish(matter), *lay_shopping(matter)]
+    # Tools and material are fetched before the first step is done.
+    blocks = [*lay_found(matter), *lay_shopping(matter), *_work(matter), *lay_parts(matter), *lay_finish(matter)]
     for name in matter.before:
         blocks += lay_cylinder(matter, name, width=width)
     blocks += lay_runs(matter, width=width)

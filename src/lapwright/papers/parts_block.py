@@ -20,7 +20,7 @@ def lay_parts(matter: CardMatter) -> Iterator[Block]:
     """
     if not matter.part_cures:
         return
-    yield Heading("Parts to put right", fresh=True)
+    yield Heading("Parts to put right")
     yield Cautions(tuple(dict.fromkeys(line for cure in matter.part_cures for line in cure.before_you_start)))
     for cure in matter.part_cures:
         where = f"Cylinder {cure.cylinder}: " if len(matter.before) > 1 else ""

@@ -52,10 +52,10 @@ def test_a_card_goes_from_what_is_wrong_to_what_it_rests_on(name: str) -> None:
     found = parts(blocks_of(matter))
     order = [
         "What was found",
+        "To have ready",
         "What to do",
         "Parts to put right",
         "Painting",
-        "To have ready",
         "Cylinder",
         "How it runs",
         "Setting the valve",

@@ -9,10 +9,10 @@ from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import BaseRoute, Route
 
+from lapwright.bench.in_step import word_jobs_anew
 from lapwright.bench.page import show, workshop_of
 from lapwright.bench.pages.log_view import name_engine
 from lapwright.job.before_after import compare_then_and_now
-from lapwright.job.choosing import keep_in_step
 from lapwright.job.dossier import make_dossier
 from lapwright.job.log_tally import add_up_log, list_shots
 from lapwright.papers.svg import svg_text
@@ -21,7 +21,7 @@ from lapwright.papers.svg import svg_text
 def before_after(request: Request) -> Response:
     """Show an engine as it was beside the engine as it is."""
     workshop, engine = workshop_of(request), request.path_params["id"]
-    keep_in_step(workshop, engine, now=datetime.now())
+    word_jobs_anew(request)
     told, tally = compare_then_and_now(workshop, engine), add_up_log(workshop, engine)
     return show(
         request,
@@ -38,6 +38,7 @@ def before_after(request: Request) -> Response:
 
 def dossier(request: Request) -> Response:
     """Hand out an engine's dossier."""
+    word_jobs_anew(request)
     name, data = make_dossier(workshop_of(request), request.path_params["id"], now=datetime.now())
     headers = {"content-disposition": f"inline; filename*=utf-8''{quote(name, safe='')}"}
     return Response(data, media_type="application/pdf", headers=headers)

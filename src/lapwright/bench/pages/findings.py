@@ -12,6 +12,7 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import BaseRoute, Route
 
+from lapwright.bench.in_step import word_jobs_anew
 from lapwright.bench.page import read_form, show, workshop_of
 from lapwright.bench.picture import show_picture
 from lapwright.errors import CannotSave, FlawedRecord, LapwrightError
@@ -30,7 +31,6 @@ from lapwright.job.choosing import (
     Choice,
     drop_choice,
     find_chosen,
-    keep_in_step,
     list_choices,
     list_unmeasured,
     remake_choice,
@@ -60,6 +60,8 @@ def findings(request: Request) -> Response:
     except FlawedRecord as error:
         return show(request, "flawed.html", problems=error.problems)
     is_ready = "findings" in vars(visit)
+    if is_ready:
+        word_jobs_anew(request)
     sheet = gather_sheet(workshop, engine) if is_ready else {}
     is_made = "made" in request.query_params
     return show(request, "findings.html", engine_name=visit.engine.name, is_ready=is_ready, is_made=is_made, **sheet)
@@ -67,6 +69,7 @@ def findings(request: Request) -> Response:
 
 def sheet(request: Request) -> Response:
     """Work the findings out and answer with their part of the page."""
+    word_jobs_anew(request)
     workshop, engine = workshop_of(request), request.path_params["id"]
     return show(request, "findings_sheet.html", **gather_sheet(workshop, engine))
 
@@ -112,7 +115,6 @@ def _read_log(workshop: Workshop, engine: str) -> _Kept:
     visit = workshop.visit(engine)
     try:
         choices, done = list_choices(workshop, engine), list_unmeasured(workshop, visit, engine)
-        keep_in_step(workshop, engine, now=datetime.now())
         done = {name: choice for name, choice in done.items() if name not in choices}
         # Also where something was done and is not measured yet, the page tells all that the record knows of.
         visit = visit.choosing(tuple(find_chosen(visit, choices))) if choices else visit

@@ -10,10 +10,10 @@ from starlette.datastructures import FormData
 from starlette.requests import Request
 from starlette.responses import Response
 
+from lapwright.bench.in_step import word_jobs_anew
 from lapwright.bench.page import reply, show, workshop_of
 from lapwright.bench.pages.log_form import read_removed, read_search, read_written, wants_page
 from lapwright.errors import LapwrightError
-from lapwright.job.choosing import keep_in_step
 from lapwright.job.log_draft import FieldProblem, FilledForm, draft_of, fill_form, say_readings, show_moment
 from lapwright.job.log_sheet import KINDS, Search, ShownEntry, lay_log, name_engines, show_entries
 
@@ -42,7 +42,8 @@ def show_log(
     engine = request.path_params.get("id")
     query = request.query_params
     search = Search() if request.method == "POST" else read_search(query)
-    keep_in_step(workshop_of(request), engine, now=datetime.now())
+    if engine is not None:
+        word_jobs_anew(request)
     sheet = lay_log(workshop_of(request), engine, search)
     older = {**{name: query.get(name, "") for name in ("words", "kind", "open")}, "before": sheet.older or ""}
     return show(
