@@ -54,7 +54,7 @@ _READERS: Mapping[str, Callable[[str], float]] = {
 #: In whose unit lengths are shown, if the record gives one of them.
 _LIKE = (".steam_port", ".valve.length", ".edges.0")
 #: How many even angles a turn that is tried is told at [-]: the pictures show no difference from one of 360.
-_POINTS = 180
+_POINTS = 120
 #: Least metal left of a valve beside its cavity [m], and the fastest and hardest that is tried [rad/s, Pa].
 _LEAST_LAND = 2e-4
 _FASTEST, _HARDEST = 3000 * RPM, 20e5

@@ -145,10 +145,8 @@ def measure_openings(cylinder: Cylinder, positions: Floats) -> Openings | None:
     assert outer is not None
     assert under is not None
     whole = face["head"].middle + face["crank"].middle
-    straight = sum(
-        (np.clip(face[end].middle - ENDS[end] * positions - outers[end], 0.0, whole) for end in ENDS),
-        np.zeros_like(positions),
-    )
+    bare = [_between(face[end].middle - sign * positions - outers[end], whole) for end, sign in ENDS.items()]
+    straight = bare[0] + bare[1]
     low = np.minimum(face["head"].middle, positions + cavities["head"])
     middle = np.maximum(low + np.minimum(face["crank"].middle, cavities["crank"] - positions), 0.0)
     outside = cylinder.admission == "outside"
@@ -191,9 +189,14 @@ def _known_sides(cylinder: Cylinder) -> tuple[dict[str, FaceSide], dict[str, flo
     return cylinder.face, outers, cavities
 
 
+def _between(widths: Floats, most: float) -> Floats:
+    """From nothing to the most; a slider waits for it, and numpy's own clip takes twice as long."""
+    return np.minimum(np.maximum(widths, 0.0), most)
+
+
 def _outer(side: FaceSide, towards: Floats, *, near: float, far: float) -> Floats:
-    past_near = np.clip(side.outer - towards - near, 0.0, side.width)
-    past_far = np.clip(towards - far - side.inner, 0.0, side.width)
+    past_near = _between(side.outer - towards - near, side.width)
+    past_far = _between(towards - far - side.inner, side.width)
     return np.asarray(np.minimum(past_near + past_far, side.width))
 
 

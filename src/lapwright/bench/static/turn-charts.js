@@ -114,7 +114,10 @@ export class Openings {
   }
 
   #trace(turn) {
-    const xs = [...Array.from(turn.angles, (angle) => tenth(this.#x(angle))), tenth(this.#x(360))];
+    const count = turn.angles.length;
+    const xs = new Array(count + 1);
+    for (let at = 0; at < count; at += 1) xs[at] = tenth(this.#x(turn.angles[at]));
+    xs[count] = tenth(this.#x(360));
     const lines = [];
     for (const end of turn.ends) {
       for (const kind of ["exhaust", "steam"]) {

@@ -47,15 +47,16 @@ export class Knobs {
     for (const twin of TWINS[key] || []) delete this.changes[twin];
     delete this.changes[key];
     if (value !== Number(this.knobs[key].box.dataset.found)) this.changes[key] = value;
-    this.knobs[key].figure.removeAttribute("aria-invalid");
     this.touched = key;
     this.#tell();
+    this.knobs[key].figure.removeAttribute("aria-invalid");
   }
 
   #tell() {
-    this.said.textContent = "";
-    this.reset.disabled = !this.isChanged;
+    // The wish goes out first; what is left to do is done while it is answered.
     this.onChange();
+    if (this.said.textContent) this.said.textContent = "";
+    this.reset.disabled = !this.isChanged;
   }
 
   // What was answered: there it goes back to after a refusal.
