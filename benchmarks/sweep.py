@@ -22,9 +22,9 @@ TABLE = """
 import sys
 from pathlib import Path
 from lapwright.job.records import open_record
-from lapwright.job.sweep_plan import SweepAsked, plan_sweep
-from lapwright.job.sweep_rows import list_columns
-from lapwright.job.sweep_table import finish_table, open_part
+from lapwright.job.sweep.plan import SweepAsked, plan_sweep
+from lapwright.job.sweep.rows import list_columns
+from lapwright.job.sweep.table import finish_table, open_part
 rows, table = int(sys.argv[2]), Path(sys.argv[3])
 plan = plan_sweep(open_record(sys.argv[1]), [f"valve.length=11 mm:14 mm:{rows}"], SweepAsked())
 made = "," + "".join("123.4567," * (len(list_columns(plan)) - 4)) + "true,7,\\n"

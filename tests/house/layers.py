@@ -66,8 +66,8 @@ OUTSIDE: dict[str, set[str]] = {
     "numpy": {"motion.many", "motion.ways", "medium", "cycle"},
     # One module compiles, so that compiled code is kept in one way.
     "numba": {"medium.compiling"},
-    "pyarrow": {"job.sweep_table"},
-    "distributed": {"job.sweep_cluster"},
+    "pyarrow": {"job.sweep.table"},
+    "distributed": {"job.sweep.cluster"},
     "http": {"bench"},
     "socket": {"bench"},
     "urllib": {"bench"},

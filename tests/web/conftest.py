@@ -12,7 +12,7 @@ from httpx2 import Response
 from starlette.testclient import TestClient
 
 from lapwright.bench.app import build_app
-from lapwright.job.workshop import Workshop, open_workshop
+from lapwright.job.shelf.workshop import Workshop, open_workshop
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 HERE = "http://127.0.0.1"

@@ -12,7 +12,7 @@ from starlette.testclient import TestClient
 from lapwright.bench.access import COOKIE, Access, Sharing, is_this_machine
 from lapwright.bench.app import build_app
 from lapwright.errors import NotAllowed
-from lapwright.job.workshop import Workshop
+from lapwright.job.shelf.workshop import Workshop
 
 HERE = "http://127.0.0.1"
 TABLET = ("192.0.2.7", 50_000)

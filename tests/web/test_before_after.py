@@ -9,7 +9,7 @@ import re
 from pypdf import PdfReader
 from starlette.testclient import TestClient
 
-from lapwright.job.workshop import Workshop
+from lapwright.job.shelf.workshop import Workshop
 from tests.web.pictures import draw_photograph
 
 PAGE = "/engine/tern/before-after"

@@ -10,10 +10,10 @@ from pathlib import Path
 import pytest
 from starlette.testclient import TestClient
 
-from lapwright.job.choosing import list_choices, visit_as_chosen
-from lapwright.job.log_draft import draft_of
+from lapwright.job.cure.choosing import list_choices, visit_as_chosen
+from lapwright.job.log.draft import draft_of
 from lapwright.job.papers import gather_matter
-from lapwright.job.workshop import Workshop
+from lapwright.job.shelf.workshop import Workshop
 
 HERE = "/engine/tern/findings"
 CURE = {"cylinder": "A", "code": "shorten-valve"}

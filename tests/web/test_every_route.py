@@ -16,7 +16,7 @@ from lapwright.bench.access import COOKIE, Access, Sharing
 from lapwright.bench.app import build_app
 from lapwright.bench.guard import SAFE_METHODS
 from lapwright.bench.texts import load_texts
-from lapwright.job.workshop import Workshop
+from lapwright.job.shelf.workshop import Workshop
 from tests.web.pictures import draw_photograph
 from tests.web.reading_pages import find_faults, read_page
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from starlette.testclient import TestClient
 
-from lapwright.job.workshop import Workshop
+from lapwright.job.shelf.workshop import Workshop
 
 PLAIN = {"accept": "application/json"}
 LONG = {"ref": "A: valve too long", "outcome": "no"}

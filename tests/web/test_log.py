@@ -12,8 +12,8 @@ import pytest
 from starlette.testclient import TestClient
 
 from lapwright.bench.app import build_app
-from lapwright.job.log_desk import LogDesk
-from lapwright.job.workshop import Workshop, open_workshop
+from lapwright.job.log.desk import LogDesk
+from lapwright.job.shelf.workshop import Workshop, open_workshop
 from lapwright.logbook import Entry
 from tests.web.conftest import HERE
 from tests.web.pictures import draw_photograph

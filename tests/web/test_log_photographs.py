@@ -9,7 +9,7 @@ import pytest
 from PIL import Image
 from starlette.testclient import TestClient
 
-from lapwright.job.workshop import Workshop
+from lapwright.job.shelf.workshop import Workshop
 from tests.web.pictures import draw_photograph
 
 TYPES = {"JPEG": "image/jpeg", "PNG": "image/png", "WEBP": "image/webp"}

@@ -12,7 +12,7 @@ from starlette.testclient import TestClient
 
 from lapwright.bench.access import COOKIE, Access, Sharing
 from lapwright.bench.app import build_app
-from lapwright.job.workshop import Workshop
+from lapwright.job.shelf.workshop import Workshop
 from lapwright.record.comparing import read_written
 
 JSON = {"content-type": "application/json", "accept": "application/json"}

@@ -18,9 +18,9 @@ from starlette.testclient import TestClient
 
 from lapwright.bench.app import build_app
 from lapwright.bench.texts import load_texts
-from lapwright.job.choosing import accept_cure
+from lapwright.job.cure.choosing import accept_cure
 from lapwright.job.paper_rack import SIZES, list_papers
-from lapwright.job.workshop import Workshop, open_workshop
+from lapwright.job.shelf.workshop import Workshop, open_workshop
 from tests.web.conftest import EXAMPLES, HERE
 
 #: Width and height of the sheets in points.

@@ -16,7 +16,7 @@ from lapwright import errors
 from lapwright.bench.app import build_app
 from lapwright.bench.refusals import find_status, refuse
 from lapwright.errors import LapwrightError
-from lapwright.job.workshop import open_workshop
+from lapwright.job.shelf.workshop import open_workshop
 from lapwright.record import read_record
 from tests.unit.logbook.books import write_protected
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from starlette.testclient import TestClient
 
-from lapwright.job.workshop import Workshop
+from lapwright.job.shelf.workshop import Workshop
 
 PLAIN = {"accept": "application/json"}
 STEADY = {"supply_pressure": "0.8 ± 0.05 bar", "speed": "420 ± 10 rpm"}

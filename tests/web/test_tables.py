@@ -15,8 +15,8 @@ from starlette.testclient import TestClient
 
 from lapwright.bench.app import build_app
 from lapwright.bench.texts import load_texts
-from lapwright.job.lookups import LOOKUPS
-from lapwright.job.workshop import open_workshop
+from lapwright.job.lookup.lookups import LOOKUPS
+from lapwright.job.shelf.workshop import open_workshop
 
 EXAMPLES = [(of, said) for of, lookup in LOOKUPS.items() for said in lookup.examples]
 #: A slip in each look-up: what is said, the field it stands in, what is told, and a way out that is offered.

@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 from starlette.testclient import TestClient
 
-from lapwright.job.turning import show_turn, turn_over
-from lapwright.job.workshop import Workshop
+from lapwright.job.shelf.workshop import Workshop
+from lapwright.job.turn.turning import show_turn, turn_over
 
 EXAMPLES = sorted(path.stem for path in (Path(__file__).parents[2] / "examples").glob("*.toml"))
 

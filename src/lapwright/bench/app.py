@@ -18,7 +18,7 @@ from lapwright.bench.refusals import answer_refusal, answer_unknown
 from lapwright.errors import LapwrightError
 
 if TYPE_CHECKING:
-    from lapwright.job.workshop import Workshop
+    from lapwright.job.shelf.workshop import Workshop
 
 #: Each names a module of `bench.pages` that holds its ROUTES; those that stand on much come last.
 PAGES = (

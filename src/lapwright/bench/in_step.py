@@ -7,7 +7,7 @@ from datetime import datetime
 from starlette.requests import Request
 
 from lapwright.bench.page import is_read_only, workshop_of
-from lapwright.job.choosing import keep_in_step
+from lapwright.job.cure.choosing import keep_in_step
 
 
 def word_jobs_anew(request: Request) -> None:

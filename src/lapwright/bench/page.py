@@ -16,7 +16,7 @@ from lapwright.bench.texts import load_texts
 from lapwright.errors import BadInput
 
 if TYPE_CHECKING:
-    from lapwright.job.workshop import Workshop
+    from lapwright.job.shelf.workshop import Workshop
 
 #: The pages of one engine, in the order of the work.
 ENGINE_PAGES = ("measure", "turn", "findings", "run", "papers", "log")

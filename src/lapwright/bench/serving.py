@@ -16,7 +16,7 @@ from lapwright.bench.access import Access, Sharing, is_this_machine
 from lapwright.errors import CannotServe
 
 if TYPE_CHECKING:
-    from lapwright.job.workshop import Workshop
+    from lapwright.job.shelf.workshop import Workshop
 
 #: The first place that is tried where none is asked for, and how many after it.
 FIRST_PORT, _TRIED = 8460, 20

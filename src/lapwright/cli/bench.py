@@ -31,8 +31,8 @@ def run(
     """Open the bench in the browser: this machine only, nothing fetched from outside."""
     from lapwright.bench.access import Sharing
     from lapwright.bench.serving import open_bench
-    from lapwright.job.workshop import open_workshop
-    from lapwright.job.workshop_folder import restore_log
+    from lapwright.job.shelf.workshop import open_workshop
+    from lapwright.job.shelf.workshop_folder import restore_log
 
     if allow_changes and not share:
         raise typer.BadParameter("--allow-changes goes with --share")

@@ -21,24 +21,24 @@ def run(
     """Work out friction and leaks from bench tests, each with its doubt, and tell what the tests leave open."""
     visit = open_for_running(record, json=json)
     if not visit.engine.bench_tests:
-        from lapwright.job.calibration import NO_TESTS
+        from lapwright.job.run.calibration import NO_TESTS
 
         if json:
             from lapwright.cli.as_json import print_json
-            from lapwright.job.calibration_results import list_uncalibrated
+            from lapwright.job.run.calibration_results import list_uncalibrated
 
             print_json(list_uncalibrated(visit.record))
         print(NO_TESTS, file=sys.stderr)
         raise typer.Exit(2)
     warn_of_preparing()
-    from lapwright.job.calibration import report_calibration, write_into_record
+    from lapwright.job.run.calibration import report_calibration, write_into_record
 
     report = report_calibration(visit)
     if write and report.lines:
         write_into_record(visit, report)
     if json:
         from lapwright.cli.as_json import print_json
-        from lapwright.job.calibration_results import list_calibration
+        from lapwright.job.run.calibration_results import list_calibration
 
         print_json(list_calibration(report, visit.record, written=write and bool(report.lines)))
         return

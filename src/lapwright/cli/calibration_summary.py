@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from lapwright.cli.run_summary import WIDTH, wrap
 
 if TYPE_CHECKING:
-    from lapwright.job.calibration import CalibrationReport
+    from lapwright.job.run.calibration import CalibrationReport
 
 #: Widths of the table's columns in characters.
 _FIRST, _OTHERS = 19, 24

@@ -9,7 +9,7 @@ from lapwright.cli.charts import Canvas
 
 if TYPE_CHECKING:
     from lapwright.cycle.answers import CylinderRun, EndRun
-    from lapwright.job.trial import Trial
+    from lapwright.job.run.trial import Trial
     from lapwright.motion.answers import EndMotion
 
 #: Size of one card, of the gap between two and of what stands to the left of them, in characters.

@@ -34,7 +34,7 @@ def run(
     json: AsJson = False,
 ) -> None:
     """Tell what to drill for a thread, to tap it and to clear it; or what a drill is good for."""
-    from lapwright.job.drill_answer import answer_drill, list_drill
+    from lapwright.job.lookup.drill_answer import answer_drill, list_drill
 
     answer = answer_drill(what, metal=metal, engagement=engagement, drawers=drawers)
     if json:
@@ -43,6 +43,6 @@ def run(
         print_json(list_drill(answer))
         return
     from lapwright.cli.sheet import write_sheet
-    from lapwright.job.drill_sheet import lay_drill
+    from lapwright.job.lookup.drill_sheet import lay_drill
 
     print(write_sheet(lay_drill(answer)))

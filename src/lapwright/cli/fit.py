@@ -9,7 +9,7 @@ import typer
 from lapwright.cli.options import AsJson
 
 if TYPE_CHECKING:
-    from lapwright.job.fit_answer import FitAnswer
+    from lapwright.job.lookup.fit_answer import FitAnswer
 
 
 def run(
@@ -27,7 +27,7 @@ def run(
     json: AsJson = False,
 ) -> None:
     """Tell the limits of hole and shaft for a size, what each fit is for, and how a clearance stands."""
-    from lapwright.job.fit_answer import answer_fit, list_fit
+    from lapwright.job.lookup.fit_answer import answer_fit, list_fit
 
     answer = answer_fit(size, fit, clearance=clearance, pin=pin)
     if json:
@@ -46,6 +46,6 @@ def write_fit(answer: FitAnswer) -> str:
     answer: what is shown
     """
     from lapwright.cli.sheet import write_sheet
-    from lapwright.job.fit_sheet import lay_fit
+    from lapwright.job.lookup.fit_sheet import lay_fit
 
     return write_sheet(lay_fit(answer))

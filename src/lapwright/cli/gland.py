@@ -9,7 +9,7 @@ import typer
 from lapwright.cli.options import AsJson
 
 if TYPE_CHECKING:
-    from lapwright.job.gland_answer import GlandAnswer
+    from lapwright.job.lookup.gland_answer import GlandAnswer
 
 
 def run(  # noqa: PLR0913 - a command has as many arguments as it has options
@@ -50,7 +50,7 @@ def run(  # noqa: PLR0913 - a command has as many arguments as it has options
     json: AsJson = False,
 ) -> None:
     """Tell which packing a gland takes, how to cut, fit and tighten it, and what it rubs; or the O-ring instead."""
-    from lapwright.job.gland_answer import GlandAsked, answer_gland, list_gland
+    from lapwright.job.lookup.gland_answer import GlandAsked, answer_gland, list_gland
 
     answer = answer_gland(
         GlandAsked(
@@ -86,7 +86,7 @@ def write_gland(answer: GlandAnswer, *, why: bool = False) -> str:
     from dataclasses import replace
 
     from lapwright.cli.sheet import write_sheet
-    from lapwright.job.gland_sheet import lay_gland
+    from lapwright.job.lookup.gland_sheet import lay_gland
 
     sheet = lay_gland(answer)
     if why:

@@ -9,7 +9,7 @@ import typer
 from lapwright.cli.options import AsJson, HoleMetal, IsGrub, ScrewMetal
 
 if TYPE_CHECKING:
-    from lapwright.job.rethread_answer import RethreadAnswer
+    from lapwright.job.lookup.rethread_answer import RethreadAnswer
 
 #: How many sizes of each kind are told on a sheet.
 _MOST = 6
@@ -48,7 +48,7 @@ def run(  # noqa: PLR0913 - a command has as many arguments as it has options
     json: AsJson = False,
 ) -> None:
     """Tell which larger threads a worn hole can be cut to, what each leaves, and how it is done."""
-    from lapwright.job.rethread_answer import RethreadAsked, answer_rethread, list_rethread
+    from lapwright.job.lookup.rethread_answer import RethreadAsked, answer_rethread, list_rethread
 
     asked = RethreadAsked(
         old=old,
@@ -76,6 +76,6 @@ def run(  # noqa: PLR0913 - a command has as many arguments as it has options
 def write_rethread(answer: RethreadAnswer) -> str:
     """Return the sheet of a hole."""
     from lapwright.cli.sheet import write_sheet
-    from lapwright.job.rethread_sheet import lay_rethread
+    from lapwright.job.lookup.rethread_sheet import lay_rethread
 
     return write_sheet(lay_rethread(answer, most=_MOST, rest="--json lists them all"))

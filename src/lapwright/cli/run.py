@@ -34,7 +34,7 @@ def run(  # noqa: PLR0913 - a command has as many arguments as it has options
     json: AsJson = False,
 ) -> None:
     """Run an engine on air or steam: pressure cards, power, torque, what it takes, and where the losses go."""
-    from lapwright.job.stand import Asked, prepare_stand
+    from lapwright.job.run.stand import Asked, prepare_stand
 
     asked = Asked(
         fluid=None if fluid is None else fluid.value,
@@ -52,17 +52,17 @@ def run(  # noqa: PLR0913 - a command has as many arguments as it has options
     # What cannot be run is said at once, before anything is made ready.
     prepare_stand(visit, asked)
     warn_of_preparing()
-    from lapwright.job.trial import try_engine
+    from lapwright.job.run.trial import try_engine
 
     trial = try_engine(visit, asked)
     if json:
         from lapwright.cli.as_json import print_json
-        from lapwright.job.run_results import list_run
+        from lapwright.job.run.results import list_run
 
         print_json(list_run(trial, visit.record))
         return
     from lapwright.cli.run_summary import summarise_run
-    from lapwright.job.run_notes import list_cautions
+    from lapwright.job.run.notes import list_cautions
 
     print(
         summarise_run(
@@ -86,7 +86,7 @@ def open_for_running(record: Path, *, json: bool) -> Visit:
         return examine_opened(opened)
     if json:
         from lapwright.cli.as_json import print_json
-        from lapwright.job.run_results import list_unrun
+        from lapwright.job.run.results import list_unrun
 
         print_json(list_unrun(opened))
     raise typer.Exit(2)
@@ -94,7 +94,7 @@ def open_for_running(record: Path, *, json: bool) -> Visit:
 
 def warn_of_preparing() -> None:
     """Say why the first run after an installation takes longer than all that follow."""
-    from lapwright.job.preparing import needs_preparing
+    from lapwright.job.run.preparing import needs_preparing
 
     if needs_preparing():
         print("Preparing the running engine, once: this takes about a quarter of a minute ...", file=sys.stderr)

@@ -17,14 +17,14 @@ from lapwright.cli.run_tables import (
     list_uses,
     set_side_by_side,
 )
-from lapwright.job.run_figures import find_free_air
-from lapwright.job.run_notes import tell_racing
+from lapwright.job.run.figures import find_free_air
+from lapwright.job.run.notes import tell_racing
 from lapwright.job.showing import show_power, show_supply, show_torque
 from lapwright.quantities.temperature import FREEZING
 
 if TYPE_CHECKING:
-    from lapwright.job.stand import Stand
-    from lapwright.job.trial import Trial
+    from lapwright.job.run.stand import Stand
+    from lapwright.job.run.trial import Trial
 
 WIDTH = 80
 #: The spaces within a figure with its unit, and what holds them together while lines are broken.

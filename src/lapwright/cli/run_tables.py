@@ -6,14 +6,14 @@ from collections.abc import Iterator, Sequence
 from math import pi
 from typing import TYPE_CHECKING
 
-from lapwright.job.run_figures import RunTable, find_free_air, tell_losses, tell_uses
+from lapwright.job.run.figures import RunTable, find_free_air, tell_losses, tell_uses
 from lapwright.job.showing import show_power, show_supply, show_three
 from lapwright.quantities import show_number, show_pressure_like
 from lapwright.quantities.temperature import FREEZING
 
 if TYPE_CHECKING:
     from lapwright.cycle.engine_run import EngineRun
-    from lapwright.job.trial import Trial
+    from lapwright.job.run.trial import Trial
 
 #: Widths of the tables that stand side by side, in characters: words, then two columns of figures.
 _WORDS, _FIGURES = 20, 9

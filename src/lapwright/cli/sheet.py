@@ -6,7 +6,7 @@ from textwrap import fill
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from lapwright.job.sheet import Sheet
+    from lapwright.job.lookup.sheet import Sheet
 
 WIDTH = 80
 #: Width of a column, where figures stand under those of the row above.

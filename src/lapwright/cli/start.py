@@ -21,23 +21,23 @@ def run(
     json: AsJson = False,
 ) -> None:
     """Tell from which angles an engine starts by itself, from which never, and the least pressure for all of them."""
-    from lapwright.job.stand import Asked
+    from lapwright.job.run.stand import Asked
 
     asked = Asked(
         fluid=None if fluid is None else fluid.value, pressure=pressure, exhaust=exhaust, dead=tuple(dead or ())
     )
     visit = open_for_running(record, json=json)
-    from lapwright.job.start_trial import try_starting
+    from lapwright.job.run.start_trial import try_starting
 
     trial = try_starting(visit, asked)
     if json:
         from lapwright.cli.as_json import print_json
-        from lapwright.job.start_results import list_start
+        from lapwright.job.run.start_results import list_start
 
         print_json(list_start(trial, visit.record))
         return
     from lapwright.cli.start_summary import CHARACTERS, summarise_start
-    from lapwright.job.run_notes import list_cautions
+    from lapwright.job.run.notes import list_cautions
 
     cautions = list_cautions(trial.stand.conditions.fluid, by_hand=True)
     print(summarise_start(trial, cautions=cautions, with_picture=can_show(CHARACTERS)))

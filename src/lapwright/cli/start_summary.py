@@ -10,7 +10,7 @@ from lapwright.cli.run_summary import wrap, write_assumed, write_notes, write_ti
 from lapwright.job.showing import show_torque
 
 if TYPE_CHECKING:
-    from lapwright.job.start_trial import Arcs, StartTrial, Way
+    from lapwright.job.run.start_trial import Arcs, StartTrial, Way
 
 #: Size of the picture, and what stands to the left of it, in characters.
 _WIDTH, _HEIGHT, _MARGIN = 60, 8, 11

@@ -14,8 +14,8 @@ from lapwright.cli.options import Fluid, Ideal, Load, Pressure, Speed
 from lapwright.cli.run import warn_of_preparing
 
 if TYPE_CHECKING:
-    from lapwright.job.sweep_plan import SweepPlan
-    from lapwright.job.sweeping import Progress
+    from lapwright.job.sweep.plan import SweepPlan
+    from lapwright.job.sweep.sweeping import Progress
 
 #: What a program ends with that was stopped from the keyboard.
 STOPPED = 130
@@ -57,7 +57,7 @@ def run(  # noqa: PLR0913 - a command has as many arguments as it has options
     """
     from lapwright.cli.problems import print_problems
     from lapwright.job.records import open_record
-    from lapwright.job.sweep_plan import SweepAsked, plan_sweep
+    from lapwright.job.sweep.plan import SweepAsked, plan_sweep
 
     opened = open_record(record)
     print_problems(opened)
@@ -77,7 +77,7 @@ def run(  # noqa: PLR0913 - a command has as many arguments as it has options
 
 
 def _work_through(plan: SweepPlan, out: Path, *, record: Path, jobs: int | None, cluster: str | None) -> None:
-    from lapwright.job.sweeping import sweep_settings
+    from lapwright.job.sweep.sweeping import sweep_settings
 
     teller = _Teller()
     if teller.on_terminal and cluster is None:
@@ -146,7 +146,7 @@ def tell_progress(now: Progress, seconds: float) -> str:
     seconds: since this run began [s]
 
     Example:
-    >>> from lapwright.job.sweeping import Progress
+    >>> from lapwright.job.sweep.sweeping import Progress
     >>> tell_progress(Progress(done=1500, rows=10_000, before=500), 2.0)
     '1,500 of 10,000 rows, 500 a second, 17 s left'
     """

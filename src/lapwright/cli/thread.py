@@ -10,7 +10,7 @@ import typer
 from lapwright.cli.options import AsJson
 
 if TYPE_CHECKING:
-    from lapwright.job.sheet import Sheet
+    from lapwright.job.lookup.sheet import Sheet
 
 
 def run(
@@ -33,8 +33,8 @@ def run(
     json: AsJson = False,
 ) -> None:
     """Tell a thread's sizes, drills and relations, or which thread a measured one is."""
-    from lapwright.job import thread_answer as job
-    from lapwright.job import thread_sheet
+    from lapwright.job.lookup import thread_answer as job
+    from lapwright.job.lookup import thread_sheet
 
     _refuse_mixtures(name, measured, pitch=pitch, hole=hole, against=against)
     if measured is not None:

@@ -9,7 +9,7 @@ import typer
 from lapwright.cli.options import AsJson, HoleMetal, IsGrub, ScrewMetal
 
 if TYPE_CHECKING:
-    from lapwright.job.torque_answer import TorqueAnswer
+    from lapwright.job.lookup.torque_answer import TorqueAnswer
 
 
 def run(  # noqa: PLR0913 - a command has as many arguments as it has options
@@ -39,7 +39,7 @@ def run(  # noqa: PLR0913 - a command has as many arguments as it has options
     json: AsJson = False,
 ) -> None:
     """Tell how tight a screw may be drawn and what gives way first, or what a grub screw holds on its shaft."""
-    from lapwright.job.torque_answer import TorqueAsked, answer_torque, list_torque
+    from lapwright.job.lookup.torque_answer import TorqueAsked, answer_torque, list_torque
 
     asked = TorqueAsked(
         thread=thread,
@@ -67,6 +67,6 @@ def run(  # noqa: PLR0913 - a command has as many arguments as it has options
 def write_torque(answer: TorqueAnswer) -> str:
     """Return the sheet of a screw, or of a grub screw."""
     from lapwright.cli.sheet import write_sheet
-    from lapwright.job.torque_sheet import lay_torque
+    from lapwright.job.lookup.torque_sheet import lay_torque
 
     return write_sheet(lay_torque(answer))

@@ -8,10 +8,10 @@ from datetime import date
 from typing import Final
 
 from lapwright.errors import CannotSave, NotThere
-from lapwright.job.choosing import visit_as_chosen
+from lapwright.job.cure.choosing import visit_as_chosen
 from lapwright.job.papers import gather_matter
+from lapwright.job.shelf.workshop import Workshop
 from lapwright.job.visit import Visit
-from lapwright.job.workshop import Workshop
 from lapwright.papers.card import WIDTHS, card_bytes
 from lapwright.papers.drawing import Drawing
 from lapwright.papers.kinds import KINDS

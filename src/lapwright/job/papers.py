@@ -65,7 +65,7 @@ def gather_matter(visit: Visit, *, date: str) -> CardMatter:
     date: as it shall be printed, year-month-day
     """
     # The running engine is heavy, and the bench opens without it.
-    from lapwright.job.run_papers import gather_runs
+    from lapwright.job.run.papers import gather_runs
 
     runs, no_run = gather_runs(visit)
     not_known = [(f"Cylinder {gap.cylinder}, {gap.words}", gap.because) for gap in visit.gaps]

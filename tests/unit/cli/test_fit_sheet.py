@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from lapwright.cli.fit import write_fit
-from lapwright.job.fit_answer import answer_fit
+from lapwright.job.lookup.fit_answer import answer_fit
 
 ONE = """\
 H7/g6 for 6 mm

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from lapwright.cli.gland import write_gland
-from lapwright.job.gland_answer import GlandAsked, answer_gland
+from lapwright.job.lookup.gland_answer import GlandAsked, answer_gland
 
 
 def write(*, why: bool = False, **words: str) -> str:

@@ -7,9 +7,9 @@ import re
 import pytest
 
 from lapwright.cli.run_summary import WIDTH, summarise_run, wrap
-from lapwright.job.run_notes import list_cautions
-from lapwright.job.stand import Asked
-from lapwright.job.trial import Trial
+from lapwright.job.run.notes import list_cautions
+from lapwright.job.run.stand import Asked
+from lapwright.job.run.trial import Trial
 from tests.unit.job.trials import RUNNERS, run
 
 ROW = re.compile(r"^  ([a-z][a-z -]*?) +(-?\d+\.\d+)(?: +(-?\d+\.\d))?(?=   |$)")

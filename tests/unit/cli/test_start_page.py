@@ -8,9 +8,9 @@ import pytest
 
 from lapwright.cli.run_summary import WIDTH
 from lapwright.cli.start_summary import NEVER, PERHAPS, STARTS, summarise_start
-from lapwright.job.run_notes import list_cautions
-from lapwright.job.stand import Asked
-from lapwright.job.start_trial import StartTrial, try_starting
+from lapwright.job.run.notes import list_cautions
+from lapwright.job.run.stand import Asked
+from lapwright.job.run.start_trial import StartTrial, try_starting
 from lapwright.motion.arcs import share_of_turn
 from tests.unit.job.trials import RUNNERS, visit
 

@@ -6,8 +6,8 @@ import pytest
 
 from lapwright.cli.rethread import write_rethread
 from lapwright.cli.torque import write_torque
-from lapwright.job.rethread_answer import RethreadAsked, answer_rethread
-from lapwright.job.torque_answer import TorqueAsked, answer_torque
+from lapwright.job.lookup.rethread_answer import RethreadAsked, answer_rethread
+from lapwright.job.lookup.torque_answer import TorqueAsked, answer_torque
 
 
 def torque(**asked: object) -> str:

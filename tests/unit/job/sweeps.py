@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from lapwright.job.records import OpenedRecord, open_record
-from lapwright.job.sweep_plan import SweepAsked, SweepPlan, plan_sweep
+from lapwright.job.sweep.plan import SweepAsked, SweepPlan, plan_sweep
 from tests.house.reading import TOP
 
 

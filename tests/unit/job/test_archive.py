@@ -15,8 +15,8 @@ import pytest
 from PIL import Image
 
 from lapwright.errors import BadInput, CannotSave, NotAnArchive, NotAPhotograph, TooLarge
-from lapwright.job import bringing_in
-from lapwright.job.workshop import Workshop, open_workshop
+from lapwright.job.shelf import bringing_in
+from lapwright.job.shelf.workshop import Workshop, open_workshop
 from lapwright.logbook import EntryDraft, Reading
 from tests.unit.record.records import TWIN
 
@@ -136,7 +136,7 @@ def test_a_photograph_that_is_lost_is_left_out_and_said_so(workshop: Workshop) -
 
 
 def test_a_long_log_goes_out_whole(workshop: Workshop, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("lapwright.job.archive._PAGE", 4)
+    monkeypatch.setattr("lapwright.job.shelf.archive._PAGE", 4)
     for number in range(9):
         workshop.log.add_entry(EntryDraft("tern", "note", str(number)), now=NOW)
     archive = zipfile.ZipFile(io.BytesIO(workshop.export("tern")[1]))

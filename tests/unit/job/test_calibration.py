@@ -9,8 +9,8 @@ import pytest
 
 from lapwright.cycle.calibrating import Estimate, Prior
 from lapwright.errors import RecordChanged
-from lapwright.job.calibration import NO_TESTS, Unit, report_calibration, write_figure, write_into_record
-from lapwright.job.calibration_results import list_calibration, list_uncalibrated
+from lapwright.job.run.calibration import NO_TESTS, Unit, report_calibration, write_figure, write_into_record
+from lapwright.job.run.calibration_results import list_calibration, list_uncalibrated
 from lapwright.job.visit import Visit, examine, examine_opened
 from lapwright.quantities import read_gap, read_pressure
 from lapwright.record import read_record

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from lapwright.errors import NotOneOf, NotThere
-from lapwright.job.checking import (
+from lapwright.job.cure.checking import (
     Noted,
     find_finding,
     judge_cure,
@@ -20,10 +20,10 @@ from lapwright.job.checking import (
     note_outcome,
     rank_checked,
 )
-from lapwright.job.finding_pictures import find_part, picture_finding
-from lapwright.job.log_draft import draft_of
+from lapwright.job.cure.finding_pictures import find_part, picture_finding
+from lapwright.job.log.draft import draft_of
+from lapwright.job.shelf.workshop import Workshop, open_workshop
 from lapwright.job.visit import examine
-from lapwright.job.workshop import Workshop, open_workshop
 from lapwright.logbook import EntryDraft, Reading
 
 EXAMPLES = Path(__file__).parents[3] / "examples"

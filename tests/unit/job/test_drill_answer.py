@@ -7,7 +7,7 @@ import json
 import pytest
 
 from lapwright.errors import BadInput, NotOneOf
-from lapwright.job.drill_answer import DrillUse, ThreadDrills, answer_drill, list_drill
+from lapwright.job.lookup.drill_answer import DrillUse, ThreadDrills, answer_drill, list_drill
 from lapwright.tables.drills import list_drills
 from lapwright.workshop.drawers import name_drill
 

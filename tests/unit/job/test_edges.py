@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from lapwright.engine.cylinder import assemble_cylinder
 from lapwright.errors import CannotChange
-from lapwright.job.edges import turn_edges
+from lapwright.job.measure.edges import turn_edges
 from lapwright.record import OpenedRecord, read_record
 
 MM = st.integers(50, 900).map(lambda hundredths: hundredths / 100)

@@ -7,7 +7,7 @@ import json
 import pytest
 
 from lapwright.errors import BadInput
-from lapwright.job.fit_answer import answer_fit, list_fit
+from lapwright.job.lookup.fit_answer import answer_fit, list_fit
 
 
 def test_all_fits_of_a_size_by_their_stable_names() -> None:

@@ -7,7 +7,7 @@ import json
 import pytest
 
 from lapwright.errors import BadInput
-from lapwright.job.gland_answer import GlandAsked, answer_gland, list_gland
+from lapwright.job.lookup.gland_answer import GlandAsked, answer_gland, list_gland
 
 
 def ask(**words: str) -> dict[str, object]:

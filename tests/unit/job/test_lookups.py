@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 
 from lapwright.errors import NotOneOf, OutOfRange
-from lapwright.job.lookup_shortcuts import list_shortcuts
-from lapwright.job.lookups import LONGEST, LOOKUPS, TICKED, find_lookup
-from lapwright.job.paint_answer import PaintAsked, answer_paint
-from lapwright.job.paint_sheet import lay_paint
+from lapwright.job.lookup.lookups import LONGEST, LOOKUPS, TICKED, find_lookup
+from lapwright.job.lookup.paint_answer import PaintAsked, answer_paint
+from lapwright.job.lookup.paint_sheet import lay_paint
+from lapwright.job.lookup.shortcuts import list_shortcuts
 from lapwright.job.visit import examine
 from tests.house.reading import TOP
 

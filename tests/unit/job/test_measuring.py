@@ -9,10 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lapwright.errors import NotThere
-from lapwright.job.guide import TURN_CAUTION
-from lapwright.job.measuring import MeasureField, MeasureSheet, list_measures
-from lapwright.job.measuring_guides import GUIDES
-from lapwright.job.reading_back import find_key, read_back, show_value
+from lapwright.job.measure.guide import TURN_CAUTION
+from lapwright.job.measure.guides import GUIDES
+from lapwright.job.measure.measuring import MeasureField, MeasureSheet, list_measures
+from lapwright.job.measure.reading_back import find_key, read_back, show_value
 from lapwright.quantities import read_length
 from lapwright.record import change_record, open_record, read_record
 from lapwright.record.keys import TABLES

@@ -8,11 +8,11 @@ import sys
 from pathlib import Path
 
 import lapwright
-from lapwright.job.preparing import needs_preparing
-from lapwright.job.stand import Asked
+from lapwright.job.run.preparing import needs_preparing
+from lapwright.job.run.stand import Asked
 from tests.unit.job.trials import run
 
-ASK = "from lapwright.job.preparing import needs_preparing; print(needs_preparing())"
+ASK = "from lapwright.job.run.preparing import needs_preparing; print(needs_preparing())"
 
 
 def test_an_engine_that_has_run_is_ready() -> None:

@@ -7,7 +7,7 @@ import json
 import pytest
 
 from lapwright.errors import BadInput, DoesNotFit, NotOneOf, NoUnit, OutOfRange, UnknownThread
-from lapwright.job.rethread_answer import RethreadAsked, answer_rethread, list_rethread
+from lapwright.job.lookup.rethread_answer import RethreadAsked, answer_rethread, list_rethread
 
 
 def test_a_pair_of_threads_as_plain_data() -> None:

@@ -6,8 +6,8 @@ import re
 
 import pytest
 
-from lapwright.job.run_notes import list_cautions
-from lapwright.job.stand import Asked
+from lapwright.job.run.notes import list_cautions
+from lapwright.job.run.stand import Asked
 from tests.unit.job.trials import RUNNERS, run
 
 #: A sentence, by a part of it; a run of which it holds, and one of which it does not.

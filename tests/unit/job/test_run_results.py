@@ -8,8 +8,8 @@ from typing import Any
 
 import pytest
 
-from lapwright.job.run_results import list_run
-from lapwright.job.stand import Asked
+from lapwright.job.run.results import list_run
+from lapwright.job.run.stand import Asked
 from tests.unit.job.trials import RUNNERS, run, visit
 
 

@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from lapwright.errors import CannotRun, NotOneOf
-from lapwright.job.run_sheet import list_missing, tell_run_of
-from lapwright.job.stand import Asked
+from lapwright.job.run.sheet import list_missing, tell_run_of
+from lapwright.job.run.stand import Asked
 from lapwright.job.visit import examine
 
 EXAMPLES = Path(__file__).parents[3] / "examples"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from lapwright.job.shelf_drawing import draw_for_shelf
+from lapwright.job.shelf.drawing import draw_for_shelf
 from lapwright.papers.drawing import Drawing, Line
 from lapwright.papers.svg import svg_text
 from lapwright.record import change_record, drop_key, read_record

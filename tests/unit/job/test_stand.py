@@ -10,7 +10,7 @@ import pytest
 from lapwright.cycle.conditions import ATMOSPHERE
 from lapwright.engine.running import Running
 from lapwright.errors import BadInput, CannotRun
-from lapwright.job.stand import Asked, Stand, prepare_stand
+from lapwright.job.run.stand import Asked, Stand, prepare_stand
 from lapwright.job.visit import Visit
 from tests.unit.job.trials import visit
 from tests.unit.papers.matters import cylinder, visit_of, with_engine

@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lapwright.job.stand import Asked
-from lapwright.job.start_results import list_start
-from lapwright.job.start_trial import StartTrial, find_between, try_starting
+from lapwright.job.run.stand import Asked
+from lapwright.job.run.start_results import list_start
+from lapwright.job.run.start_trial import StartTrial, find_between, try_starting
 from lapwright.motion.arcs import share_of_turn
 from tests.unit.job.trials import RUNNERS, visit
 

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from lapwright.errors import CannotVary
-from lapwright.job.sweep_keys import MOST_STEPS, SPEED, list_keys, read_varied
+from lapwright.job.sweep.keys import MOST_STEPS, SPEED, list_keys, read_varied
 from lapwright.quantities import read_angle, read_length, read_pressure, read_temperature
 from lapwright.record.keys import TABLES
 

@@ -9,7 +9,7 @@ from math import pi
 import pytest
 
 from lapwright.errors import BadInput, CannotChange, CannotRun, CannotSweep, CannotVary, FlawedRecord
-from lapwright.job.sweep_plan import SweepAsked, plan_sweep
+from lapwright.job.sweep.plan import SweepAsked, plan_sweep
 from lapwright.record import change_record, read_record
 from tests.unit.job.sweeps import open_demo, plan_demo
 

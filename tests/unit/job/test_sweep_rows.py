@@ -12,8 +12,8 @@ import pytest
 from lapwright.cycle.engine_run import run_engine
 from lapwright.cycle.plant_setup import choose_conditions, prepare_plant
 from lapwright.cycle.settling import find_least_pressure
-from lapwright.job.sweep_plan import SweepAsked, SweepPlan
-from lapwright.job.sweep_rows import list_columns, work_out, write_head
+from lapwright.job.sweep.plan import SweepAsked, SweepPlan
+from lapwright.job.sweep.rows import list_columns, work_out, write_head
 from lapwright.motion.answers import describe_motion
 from tests.house.reading import TOP
 from tests.unit.job.sweeps import plan_demo

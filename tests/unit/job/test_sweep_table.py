@@ -16,9 +16,9 @@ from hypothesis import strategies as st
 from pyarrow import parquet
 
 from lapwright.errors import CannotSave, CannotSweep
-from lapwright.job.sweep_plan import SweepAsked, SweepPlan
-from lapwright.job.sweep_rows import list_columns, work_out, write_head
-from lapwright.job.sweep_table import check_place, finish_table, name_part, open_part
+from lapwright.job.sweep.plan import SweepAsked, SweepPlan
+from lapwright.job.sweep.rows import list_columns, work_out, write_head
+from lapwright.job.sweep.table import check_place, finish_table, name_part, open_part
 from tests.unit.job.sweeps import plan_demo
 
 ROWS = 8

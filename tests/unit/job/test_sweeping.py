@@ -14,10 +14,10 @@ from pathlib import Path
 import pytest
 
 from lapwright.errors import CannotSweep
-from lapwright.job.sweep_crew import Span, take_in_order, work_alone
-from lapwright.job.sweep_plan import SweepAsked, SweepPlan
-from lapwright.job.sweep_table import name_part
-from lapwright.job.sweeping import Progress, Swept, count_cores, sweep_settings
+from lapwright.job.sweep.crew import Span, take_in_order, work_alone
+from lapwright.job.sweep.plan import SweepAsked, SweepPlan
+from lapwright.job.sweep.sweeping import Progress, Swept, count_cores, sweep_settings
+from lapwright.job.sweep.table import name_part
 from tests.unit.job.sweeps import plan_demo
 
 

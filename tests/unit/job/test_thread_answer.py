@@ -7,7 +7,7 @@ import json
 import pytest
 
 from lapwright.errors import BadInput
-from lapwright.job.thread_answer import (
+from lapwright.job.lookup.thread_answer import (
     answer_against,
     answer_measured,
     answer_thread,

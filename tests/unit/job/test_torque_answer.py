@@ -7,7 +7,7 @@ import json
 import pytest
 
 from lapwright.errors import BadInput, DoesNotFit, NotOneOf, NoUnit, OutOfRange, UnknownThread
-from lapwright.job.torque_answer import TorqueAsked, answer_torque, list_torque
+from lapwright.job.lookup.torque_answer import TorqueAsked, answer_torque, list_torque
 
 
 def test_what_is_not_said_is_taken_and_told() -> None:

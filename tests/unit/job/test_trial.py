@@ -7,8 +7,8 @@ from dataclasses import replace
 import pytest
 
 from lapwright.errors import CannotRun
-from lapwright.job.stand import Asked
-from lapwright.job.trial import pick_cures, try_engine
+from lapwright.job.run.stand import Asked
+from lapwright.job.run.trial import pick_cures, try_engine
 from tests.unit.job.trials import run, visit
 
 

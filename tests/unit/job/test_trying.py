@@ -7,8 +7,8 @@ from math import radians
 import pytest
 
 from lapwright.errors import BadInput, NotOneOf
-from lapwright.job.trying import TRIED, list_knobs, try_sizes
-from lapwright.job.turning import show_turn
+from lapwright.job.turn.trying import TRIED, list_knobs, try_sizes
+from lapwright.job.turn.turning import show_turn
 from lapwright.motion.answers import describe_motion
 from tests.unit.papers.matters import NAMES, cylinder, examine_demo, visit_of
 

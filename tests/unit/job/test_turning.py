@@ -8,7 +8,7 @@ import pytest
 
 from lapwright.engine.cylinder import ENDS
 from lapwright.errors import NotThere
-from lapwright.job.turning import STATES, choose_conditions_of, reverse_sizes, show_turn, turn_over, turn_sizes
+from lapwright.job.turn.turning import STATES, choose_conditions_of, reverse_sizes, show_turn, turn_over, turn_sizes
 from lapwright.motion.answers import describe_motion, exhaust_opening, steam_opening
 from tests.unit.papers.matters import NAMES, cylinder, examine_demo, visit_of
 

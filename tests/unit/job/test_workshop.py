@@ -17,7 +17,7 @@ from lapwright.errors import (
     StrayCharacter,
     TooLarge,
 )
-from lapwright.job.workshop import Workshop, open_workshop
+from lapwright.job.shelf.workshop import Workshop, open_workshop
 from lapwright.record import KeyChange
 from tests.unit.record.records import HALF_KNOWN, TWIN
 

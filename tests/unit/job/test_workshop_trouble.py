@@ -14,8 +14,8 @@ from typing import Any
 import pytest
 
 from lapwright.errors import CannotSave, DamagedLog, NotThere, RecordChanged, RecordClash
-from lapwright.job.workshop import Workshop, open_workshop
-from lapwright.job.workshop_folder import restore_log
+from lapwright.job.shelf.workshop import Workshop, open_workshop
+from lapwright.job.shelf.workshop_folder import restore_log
 from lapwright.logbook import EntryDraft
 from lapwright.record import read_record
 from tests.unit.logbook.books import write_protected
@@ -193,7 +193,7 @@ def test_a_file_that_a_hand_saves_all_the_time_is_given_up_after_a_few_tries(
 SAVING = """
 import sys
 from pathlib import Path
-from lapwright.job.workshop import open_workshop
+from lapwright.job.shelf.workshop import open_workshop
 workshop = open_workshop(Path(sys.argv[1]))
 record = workshop.open_engine("tern")
 for number in range(200):

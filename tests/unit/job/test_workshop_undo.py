@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from lapwright.errors import CannotChange, CannotSave, NotThere, RecordChanged, RecordClash
-from lapwright.job.workshop import Workshop, open_workshop
+from lapwright.job.shelf.workshop import Workshop, open_workshop
 from tests.unit.record.records import TWIN
 
 

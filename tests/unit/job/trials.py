@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from functools import cache
 
-from lapwright.job.stand import Asked
-from lapwright.job.trial import Trial, try_engine
+from lapwright.job.run.stand import Asked
+from lapwright.job.run.trial import Trial, try_engine
 from lapwright.job.visit import Visit
 from tests.unit.papers.matters import examine_demo
 

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lapwright.engine.sizes import NUMBER_KEYS, Sizes
-from lapwright.job.turning import reverse_sizes
+from lapwright.job.turn.turning import reverse_sizes
 from lapwright.papers.drawing import Line
 from lapwright.papers.engine_picture import EnginePicture, draw_engine, draw_engine_picture, move_shapes
 from lapwright.papers.engine_svg import list_places, moving_svg, view_valve, view_whole, write_valve

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lapwright.job.run_papers import gather_runs
+from lapwright.job.run.papers import gather_runs
 from lapwright.motion.arcs import share_of_turn
 from lapwright.papers.drawing import Drawing, Hatch, Line
 from lapwright.papers.flags import Flag, stand_flags

@@ -12,9 +12,9 @@ from starlette.routing import BaseRoute, Route
 from lapwright.bench.in_step import word_jobs_anew
 from lapwright.bench.page import show, workshop_of
 from lapwright.bench.pages.log_view import name_engine
-from lapwright.job.before_after import compare_then_and_now
-from lapwright.job.dossier import make_dossier
-from lapwright.job.log_tally import add_up_log, list_shots
+from lapwright.job.log.before_after import compare_then_and_now
+from lapwright.job.log.dossier import make_dossier
+from lapwright.job.log.tally import add_up_log, list_shots
 from lapwright.papers.svg import svg_text
 
 

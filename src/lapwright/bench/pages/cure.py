@@ -16,16 +16,16 @@ from starlette.routing import BaseRoute, Route
 from lapwright.bench.page import read_form, reply, show, workshop_of
 from lapwright.bench.picture import show_picture
 from lapwright.errors import CannotSave
-from lapwright.job.choosing import Choice, accept_cure, find_cure, list_choices
+from lapwright.job.cure.choosing import Choice, accept_cure, find_cure, list_choices
 from lapwright.job.in_words import write_size
+from lapwright.job.shelf.workshop import Workshop
 from lapwright.job.visit import Visit
-from lapwright.job.workshop import Workshop
 from lapwright.papers.measure_terms import call_size
 
 if TYPE_CHECKING:
     from lapwright.cures import Cure
-    from lapwright.job.cure_trial import Figure, ReadFigures
-    from lapwright.job.log_draft import FieldProblem
+    from lapwright.job.cure.cure_trial import Figure, ReadFigures
+    from lapwright.job.log.draft import FieldProblem
 
 #: Width of a pressure card [mm of paper]: as on the job card.
 _WIDTH = 92.0
@@ -50,7 +50,7 @@ class _Asked:
 
 def _read_asked(workshop: Workshop, engine: str, sent: Mapping[str, str]) -> _Asked:
     # What runs an engine is loaded with the first engine that is run.
-    from lapwright.job.cure_trial import list_figures_of, read_figures
+    from lapwright.job.cure.cure_trial import list_figures_of, read_figures
 
     visit = workshop.visit(engine)
     found = find_cure(visit, sent.get("cylinder", ""), sent.get("code", ""))
@@ -60,7 +60,7 @@ def _read_asked(workshop: Workshop, engine: str, sent: Mapping[str, str]) -> _As
 
 
 def _show_cure(request: Request, asked: _Asked, sent: Mapping[str, str], *, status: int = 200) -> Response:
-    from lapwright.job.cure_trial import list_figures_of, list_namesakes
+    from lapwright.job.cure.cure_trial import list_figures_of, list_namesakes
 
     visit, found = asked.visit, asked.cure
     kept = {} if asked.choice is None else asked.choice.changes
@@ -86,7 +86,7 @@ def _show_cure(request: Request, asked: _Asked, sent: Mapping[str, str], *, stat
 
 def tried(request: Request) -> Response:
     """Answer with what comes of a cure with the figures asked for, or with what is amiss in which of them."""
-    from lapwright.job.cure_trial import draw_trial, list_rows, try_cure
+    from lapwright.job.cure.cure_trial import draw_trial, list_rows, try_cure
 
     sent = dict(request.query_params)
     asked = _read_asked(workshop_of(request), request.path_params["id"], sent)
@@ -111,7 +111,7 @@ async def accept(request: Request) -> Response:
 
 
 def _accept(request: Request, sent: Mapping[str, str]) -> Response:
-    from lapwright.job.cure_trial import try_cure
+    from lapwright.job.cure.cure_trial import try_cure
 
     workshop, engine = workshop_of(request), request.path_params["id"]
     asked = _read_asked(workshop, engine, sent)

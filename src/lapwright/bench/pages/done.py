@@ -14,8 +14,8 @@ from starlette.routing import BaseRoute, Route
 
 from lapwright.bench.page import read_form, show, workshop_of
 from lapwright.bench.pages.log_view import name_engine
-from lapwright.job.done_work import DoneWork, judge_sizes, leave_unmeasured, list_done_work, reopen, write_as_made
-from lapwright.job.log_draft import FieldProblem
+from lapwright.job.cure.done_work import DoneWork, judge_sizes, leave_unmeasured, list_done_work, reopen, write_as_made
+from lapwright.job.log.draft import FieldProblem
 
 
 def done(request: Request) -> Response:

@@ -16,7 +16,7 @@ from lapwright.bench.in_step import word_jobs_anew
 from lapwright.bench.page import read_form, show, workshop_of
 from lapwright.bench.picture import show_picture
 from lapwright.errors import CannotSave, FlawedRecord, LapwrightError
-from lapwright.job.checking import (
+from lapwright.job.cure.checking import (
     STANDINGS,
     Checked,
     Noted,
@@ -27,7 +27,7 @@ from lapwright.job.checking import (
     note_outcome,
     rank_checked,
 )
-from lapwright.job.choosing import (
+from lapwright.job.cure.choosing import (
     Choice,
     drop_choice,
     find_chosen,
@@ -38,10 +38,10 @@ from lapwright.job.choosing import (
     word_task,
 )
 from lapwright.job.in_words import tell_finding
-from lapwright.job.run_notes import BY_HAND, TURNING
-from lapwright.job.size_places import name_place
+from lapwright.job.measure.size_places import name_place
+from lapwright.job.run.notes import BY_HAND, TURNING
+from lapwright.job.shelf.workshop import Workshop
 from lapwright.job.visit import Visit
-from lapwright.job.workshop import Workshop
 from lapwright.papers.measure_terms import name_key
 
 if TYPE_CHECKING:
@@ -125,7 +125,7 @@ def _read_log(workshop: Workshop, engine: str) -> _Kept:
 
 def _tell_finding(visit: Visit, checked: Checked, titles: dict[str, str]) -> dict[str, Any]:
     # What runs an engine is loaded with the first engine that is run.
-    from lapwright.job.finding_pictures import find_part, picture_finding
+    from lapwright.job.cure.finding_pictures import find_part, picture_finding
 
     finding = checked.finding
     drawing = picture_finding(visit, finding, width=_WIDTH)

@@ -24,10 +24,10 @@ from lapwright.bench.pages.log_form import (
 from lapwright.bench.pages.log_view import find_address, name_engine, show_clash, show_entry, show_log, show_one
 from lapwright.bench.refusals import find_status
 from lapwright.errors import LapwrightError, LogChanged, NotThere
-from lapwright.job.choosing import read_choice
-from lapwright.job.log_desk import LogDesk, NewPhotograph, Written
-from lapwright.job.log_draft import FieldProblem, read_entry_form
-from lapwright.job.log_reading import tell_in_other_unit
+from lapwright.job.cure.choosing import read_choice
+from lapwright.job.log.desk import LogDesk, NewPhotograph, Written
+from lapwright.job.log.draft import FieldProblem, read_entry_form
+from lapwright.job.log.reading import tell_in_other_unit
 
 if TYPE_CHECKING:
     from lapwright.logbook import Entry

@@ -6,9 +6,9 @@ from starlette.datastructures import FormData, QueryParams, UploadFile
 from starlette.requests import Request
 
 from lapwright.errors import NotThere
-from lapwright.job.log_desk import NewPhotograph
-from lapwright.job.log_draft import FilledForm
-from lapwright.job.log_sheet import Search, pick_kind
+from lapwright.job.log.desk import NewPhotograph
+from lapwright.job.log.draft import FilledForm
+from lapwright.job.log.sheet import Search, pick_kind
 
 #: Photographs that one form may bring.
 MOST_FILES = 24

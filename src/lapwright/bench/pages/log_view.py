@@ -14,8 +14,8 @@ from lapwright.bench.in_step import word_jobs_anew
 from lapwright.bench.page import reply, show, workshop_of
 from lapwright.bench.pages.log_form import read_removed, read_search, read_written, wants_page
 from lapwright.errors import LapwrightError
-from lapwright.job.log_draft import FieldProblem, FilledForm, draft_of, fill_form, say_readings, show_moment
-from lapwright.job.log_sheet import KINDS, Search, ShownEntry, lay_log, name_engines, show_entries
+from lapwright.job.log.draft import FieldProblem, FilledForm, draft_of, fill_form, say_readings, show_moment
+from lapwright.job.log.sheet import KINDS, Search, ShownEntry, lay_log, name_engines, show_entries
 
 if TYPE_CHECKING:
     from lapwright.logbook import Entry

@@ -16,12 +16,12 @@ from lapwright.bench.page import read_form, read_json, reply, show, workshop_of
 from lapwright.bench.refusals import find_status
 from lapwright.bench.texts import load_texts
 from lapwright.errors import BadInput, LapwrightError, RecordChanged, RecordClash
-from lapwright.job.changes import Changed
-from lapwright.job.edges import turn_edges
-from lapwright.job.guide import GUIDE_SOURCE
-from lapwright.job.measuring import list_measures
-from lapwright.job.reading_back import read_back
-from lapwright.job.workshop import Workshop
+from lapwright.job.measure.edges import turn_edges
+from lapwright.job.measure.guide import GUIDE_SOURCE
+from lapwright.job.measure.measuring import list_measures
+from lapwright.job.measure.reading_back import read_back
+from lapwright.job.shelf.changes import Changed
+from lapwright.job.shelf.workshop import Workshop
 from lapwright.papers.svg import svg_text
 from lapwright.record.contents import MOST_CYLINDERS
 

@@ -15,7 +15,8 @@ from starlette.routing import BaseRoute, Route
 from lapwright.bench.page import read_form, reply, show, workshop_of
 from lapwright.bench.picture import show_picture
 from lapwright.errors import BadInput, CannotSave, FlawedRecord, LapwrightError
-from lapwright.job.bench_entry import (
+from lapwright.job.cure.choosing import find_chosen, list_choices, list_unmeasured
+from lapwright.job.run.bench_entry import (
     KINDS,
     RUN_READINGS,
     enter_test,
@@ -24,15 +25,14 @@ from lapwright.job.bench_entry import (
     note_run,
     write_calibration,
 )
-from lapwright.job.choosing import find_chosen, list_choices, list_unmeasured
-from lapwright.job.run_notes import CAUTIONS, list_cautions
+from lapwright.job.run.notes import CAUTIONS, list_cautions
 from lapwright.job.visit import Visit
 from lapwright.papers.measure_terms import name_key
 
 if TYPE_CHECKING:
     from lapwright.cures import Cure
-    from lapwright.job.run_sheet import Work
-    from lapwright.job.stand import Asked
+    from lapwright.job.run.sheet import Work
+    from lapwright.job.run.stand import Asked
 
 #: What is asked for as it is written; what is left empty comes from the record, or is taken.
 _ASKED = ("fluid", "pressure", "exhaust", "temperature", "dryness")
@@ -41,7 +41,7 @@ _LONGEST = 60
 
 def run(request: Request) -> Response:
     """Show the stand; what the engine does on it is fetched by the page."""
-    from lapwright.job.run_sheet import WORKS, list_missing
+    from lapwright.job.run.sheet import WORKS, list_missing
 
     workshop, engine = workshop_of(request), request.path_params["id"]
     try:
@@ -77,7 +77,7 @@ def _name_missing(visit: Visit, cylinder: str, keys: tuple[str, ...]) -> list[tu
 
 def turn(request: Request) -> Response:
     """Answer with the run that was asked for."""
-    from lapwright.job.run_sheet import tell_run_of
+    from lapwright.job.run.sheet import tell_run_of
 
     visit = workshop_of(request).visit(request.path_params["id"])
     chosen = _list_chosen(request, visit)
@@ -104,14 +104,14 @@ def _list_chosen(request: Request, visit: Visit) -> tuple[Cure, ...]:
 
 
 def _pick_work(request: Request, chosen: tuple[Cure, ...]) -> Work:
-    from lapwright.job.run_sheet import WORKS
+    from lapwright.job.run.sheet import WORKS
 
     asked = request.query_params.get("work")
     return next((work for work in WORKS if chosen and work == asked), "found")
 
 
 def _read_asked(request: Request, visit: Visit) -> Asked:
-    from lapwright.job.stand import Asked
+    from lapwright.job.run.stand import Asked
 
     said = {key: value.strip()[:_LONGEST] or None for key, value in request.query_params.items()}
     by_load = said.get("by") == "load"

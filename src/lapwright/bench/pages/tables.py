@@ -14,10 +14,10 @@ from starlette.routing import BaseRoute, Route
 
 from lapwright.bench.page import show, workshop_of
 from lapwright.errors import BadInput, FlawedRecord, Unreadable
-from lapwright.job.lookup_shortcuts import list_shortcuts
-from lapwright.job.lookups import LONGEST, LOOKUPS, TICKED, Lookup, find_lookup
-from lapwright.job.own_ways import find_own_ways
-from lapwright.job.sheet import GAP, Row, Sheet
+from lapwright.job.lookup.lookups import LONGEST, LOOKUPS, TICKED, Lookup, find_lookup
+from lapwright.job.lookup.sheet import GAP, Row, Sheet
+from lapwright.job.lookup.shortcuts import list_shortcuts
+from lapwright.job.measure.own_ways import find_own_ways
 
 _FIRST = next(iter(LOOKUPS))
 _WAYS = re.compile(r'"([^"]+)"')

@@ -15,9 +15,9 @@ from starlette.websockets import WebSocket, WebSocketDisconnect
 from lapwright.bench.page import read_object, reply, show, workshop_of
 from lapwright.bench.texts import load_texts
 from lapwright.errors import BadInput, FlawedRecord, LapwrightError
-from lapwright.job.preparing import prepare_beside
-from lapwright.job.trying import TRIED, Tried, list_knobs, try_sizes
-from lapwright.job.turning import (
+from lapwright.job.run.preparing import prepare_beside
+from lapwright.job.turn.trying import TRIED, Tried, list_knobs, try_sizes
+from lapwright.job.turn.turning import (
     add_card,
     find_cylinder,
     show_card,

@@ -1,0 +1,1 @@
+"""The log book as a person writes, reads, searches and sums it up."""

@@ -1,0 +1,1 @@
+"""The workshop's folder: engines that come, change, are taken back and go."""

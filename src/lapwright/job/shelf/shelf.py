@@ -1,0 +1,120 @@
+"""What the shelf tells of each engine, worked out anew only for records that have changed."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from lapwright.errors import BadInput
+from lapwright.job.shelf.drawing import draw_for_shelf
+from lapwright.job.shelf.record_files import list_record_files
+from lapwright.logbook import LogSummary
+from lapwright.papers.drawing import Drawing
+from lapwright.record import OpenedRecord, open_record
+
+
+@dataclass(frozen=True, slots=True)
+class ShelfEntry:
+    """One engine on the shelf.
+
+    `problems` counts everything wrong with its record, `errors` what keeps answers back; `drawing` is None where a size
+    of it is missing; `last_run` tells the newest run in a line, empty where there was none.
+    """
+
+    id: str
+    name: str
+    problems: int
+    errors: int
+    open_jobs: int
+    last_run: str
+    drawing: Drawing | None
+    changed: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class _Facts:
+    """What the file alone tells."""
+
+    name: str
+    problems: int
+    errors: int
+    drawing: Drawing | None
+
+
+class Shelf:
+    """The engines of a folder; a file that has not changed is not read again."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self._known: dict[Path, tuple[tuple[int, int, int], _Facts]] = {}
+
+    def list_entries(self, summaries: Mapping[str, LogSummary]) -> tuple[ShelfEntry, ...]:
+        """List the engines in the order of their names.
+
+        Parameters
+        ----------
+        summaries: what the log book tells, by engine
+        """
+        entries = []
+        for engine, path in list_record_files(self.folder):
+            try:
+                found = os.stat(path)
+            except FileNotFoundError:  # taken away since the folder was read
+                continue
+            facts = self._tell(path, (found.st_mtime_ns, found.st_size, found.st_ino))
+            summary = summaries.get(engine, LogSummary())
+            entries.append(
+                ShelfEntry(
+                    id=engine,
+                    name=facts.name or engine,
+                    problems=facts.problems,
+                    errors=facts.errors,
+                    open_jobs=summary.open_jobs,
+                    last_run=summary.last_run,
+                    drawing=facts.drawing,
+                    changed=datetime.fromtimestamp(found.st_mtime),
+                )
+            )
+        return tuple(sorted(entries, key=lambda entry: (entry.name.casefold(), entry.id)))
+
+    def refuse_taken(self, name: str) -> None:
+        """Refuse a name that an engine on the shelf has, in whatever case.
+
+        Parameters
+        ----------
+        name: of a new one
+
+        Raises
+        ------
+        BadInput: with a name that is free
+        """
+        taken = {_fold(entry.name) for entry in self.list_entries({})}
+        if _fold(name) not in taken:
+            return
+        number = 2
+        while _fold(f"{name} ({number})") in taken:
+            number += 1
+        raise BadInput(
+            f"there is an engine called {name} on the shelf already",
+            f'call this one otherwise, or take "{name} ({number})"',
+        )
+
+    def _tell(self, path: Path, state: tuple[int, int, int]) -> _Facts:
+        known = self._known.get(path)
+        if known is None or known[0] != state:
+            known = self._known[path] = (state, _read_facts(open_record(path)))
+        return known[1]
+
+
+def _fold(name: str) -> str:
+    return " ".join(name.split()).casefold()
+
+
+def _read_facts(record: OpenedRecord) -> _Facts:
+    errors = sum(problem.severity == "error" for problem in record.problems)
+    name = record.engine.name if record.engine else record.written.get("engine.name", "")
+    drawing = draw_for_shelf(record.engine) if record.engine and record.engine.cylinders else None
+    return _Facts(name, len(record.problems), errors, drawing)

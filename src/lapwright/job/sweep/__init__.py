@@ -1,0 +1,1 @@
+"""Many settings of one engine worked through, in one process, in several, or on a cluster."""

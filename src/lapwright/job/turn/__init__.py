@@ -1,0 +1,1 @@
+"""One cylinder turned over, as found and with other sizes tried."""
