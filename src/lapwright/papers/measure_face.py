@@ -27,6 +27,7 @@ class _Places:
     chest: dict[str, float]
     port_length: float
     width: float
+    is_piston: bool
 
     def ports(self) -> tuple[float, ...]:
         """The six edges of the ports from left to right."""
@@ -55,9 +56,9 @@ def draw_face(subject: Subject, sizes: Sizes) -> Drawing:
     """
     places = _lay_out(subject, sizes)
     marker = Marker(subject)
-    shapes = [*_draw_valve(places, is_piston=sizes.kind == "piston"), *_draw_base(places), *_draw_plan(places)]
+    shapes = [*_draw_valve(places), *_draw_base(places), *_draw_plan(places)]
     shapes += [*_mark_valve(marker, places), *_mark_face(marker, places), *_mark_plan(marker, places)]
-    shapes += [*_mark_words(marker, places, outside=sizes.admission == "outside"), *_name_ends(marker)]
+    shapes += [*_mark_words(marker, places, outside=sizes.admission == "outside"), *_name_ends(places)]
     return fit_sheet(shapes, about="Port face and valve in section along the valve line, and seen from above")
 
 
@@ -78,6 +79,7 @@ def _lay_out(subject: Subject, sizes: Sizes) -> _Places:
         chest={end: scale * value for end, value in chest.items()},
         port_length=across * length,
         width=across * min(subject.size("valve.width", length / 0.75), 1.6 * tall),
+        is_piston=sizes.kind == "piston",
     )
 
 
@@ -101,13 +103,13 @@ def _guess_valve(known: Cylinder, face: dict[str, FaceSide]) -> dict[str, ValveS
     return guessed
 
 
-def _draw_valve(p: _Places, *, is_piston: bool) -> list[Shape]:
+def _draw_valve(p: _Places) -> list[Shape]:
     """The valve cut through; a piston valve is drawn in half, down from its axis."""
     a, b, c, d = p.edges()
     y0, y1, roof = _LIFT, _LIFT + _VALVE, _LIFT + _CAVITY
     ring = ((a, y0), (a, y1), (d, y1), (d, y0), (c, y0), (c, roof), (b, roof), (b, y0))
     middle = (a + d) / 2
-    axis = [Line(((a - 4.0, y1), (d + 4.0, y1)), "centre")] if is_piston else []
+    axis = [Line(((a - 4.0, y1), (d + 4.0, y1)), "centre")] if p.is_piston else []
     return [*solid(ring, angle=135.0, spacing=1.3), Line(((middle, y0 - 1.0), (middle, y1 + 1.5)), "centre"), *axis]
 
 
@@ -137,7 +139,8 @@ def _draw_plan(p: _Places) -> list[Shape]:
         Line(box((x0, y - half), (x1, y + half)), closed=True) for x0, x1 in zip(ports[::2], ports[1::2], strict=True)
     ]
     a, _, _, d = p.edges()
-    shapes.append(Line(box((a, y - p.width / 2), (d, y + p.width / 2)), "hidden", closed=True))
+    if not p.is_piston:
+        shapes.append(Line(box((a, y - p.width / 2), (d, y + p.width / 2)), "hidden", closed=True))
     shapes.append(Line(((_CENTRE - _HALF - 3.0, y), (_CENTRE + _HALF + 3.0, y)), "centre"))
     return shapes
 
@@ -195,8 +198,14 @@ def _mark_plan(marker: Marker, p: _Places) -> list[Shape]:
     base = y - max(half, width) - 7.0
     right = _CENTRE + _HALF + 6.0
     left = _CENTRE - _HALF - 6.0
+    # A piston valve is as wide as its bore, and nothing hangs on it.
+    on_valve = (
+        []
+        if p.is_piston
+        else marker.upright("valve.width", ((a, y - width), (a, y + width)), left, base=base, room=(1.0, _CENTRE - 1.0))
+    )
     return [
-        *marker.upright("valve.width", ((a, y - width), (a, y + width)), left, base=base, room=(1.0, _CENTRE - 1.0)),
+        *on_valve,
         *marker.upright(
             "port_face.port_length",
             ((ports[5], y - half), (ports[5], y + half)),
@@ -230,12 +239,15 @@ def _mark_words(marker: Marker, p: _Places, *, outside: bool) -> list[Shape]:
     ]
 
 
-def _name_ends(marker: Marker) -> list[Shape]:
+def _name_ends(p: _Places) -> list[Shape]:
     y = _LIFT
+    below = (
+        "the valve's bore unrolled, the ports in it"
+        if p.is_piston
+        else "the face seen from above, the valve over it dashed"
+    )
     return [
         Text((0.5, y), "← head", 2.7, "start"),
         Text((WIDTH - 0.5, y), "crank →", 2.7, "end"),
-        place_words(
-            "the face seen from above, the valve over it dashed", (_CENTRE, -_FACE - 3.5 - 3.2 * ROW), size=3.0
-        ),
+        place_words(below, (_CENTRE, -_FACE - 3.5 - 3.2 * ROW), size=3.0),
     ]
