@@ -75,6 +75,19 @@ def test_what_was_written_down_for_the_first_time_is_measured_and_not_changed(
     assert "measured: written down" not in read(client.get(PAGE).text)
 
 
+def test_a_test_that_tells_more_of_friction_makes_the_engine_no_worse(client: TestClient, workshop: Workshop) -> None:
+    values = {"running.friction_pressure": "1.2 bar", "running.from_tests": "friction_pressure"}
+    for key, value in values.items():
+        workshop.change("tern", key, value, digest=workshop.open_engine("tern").digest, seen=None)
+    words = read(client.get(PAGE).text)
+    assert "1 size was measured" in words
+    assert "from tests" not in words
+    powers = re.search(r"Power at 300 rpm (\S+) W (\S+) W", words)
+    assert powers is not None
+    assert powers[1] == powers[2]
+    assert "less power" not in words
+
+
 def test_a_change_that_was_undone_leaves_the_record_as_it_was(client: TestClient, workshop: Workshop) -> None:
     cut_valve(workshop)
     workshop.undo("tern", digest=workshop.open_engine("tern").digest)
