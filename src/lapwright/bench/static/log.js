@@ -315,6 +315,8 @@ function watchSearch(search) {
     look();
   });
   search.querySelector("[data-look]").hidden = true;
+  // What was typed before this file came counts as well.
+  if ([...search.querySelectorAll("input")].some((field) => field.value !== field.defaultValue)) look();
 }
 
 /* A tap shows a photograph whole. */

@@ -114,5 +114,7 @@ if (matchMedia("(max-width: 40rem)").matches) {
 }
 form.classList.add("live");
 list();
+// What was typed before this file came counts as well.
+if ([...form.querySelectorAll("input[type=text], input:not([type])")].some((field) => field.value !== field.defaultValue)) ask();
 if (place.querySelector(".answer[data-state='good']")) settling = setTimeout(keep, SETTLED);
 else if (matchMedia("(hover: hover)").matches) form.querySelector(".ask input")?.focus();
