@@ -14,8 +14,9 @@ import pytest
 from lapwright.cures import Cure
 from lapwright.errors import DoesNotFit, NotThere
 from lapwright.job.cure.choosing import accept_cure, drop_choice, find_cure, list_choices, remake, visit_as_chosen
-from lapwright.job.cure.cure_trial import draw_trial, list_figures_of, list_rows, list_run_rows, read_figures, try_cure
+from lapwright.job.cure.cure_trial import draw_trial, list_figures_of, list_rows, read_figures, try_cure
 from lapwright.job.papers import gather_matter
+from lapwright.job.run.rows import list_run_rows
 from lapwright.job.shelf.workshop import Workshop, open_workshop
 from lapwright.job.visit import Visit, examine
 

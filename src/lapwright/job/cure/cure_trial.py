@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from math import degrees
@@ -16,12 +15,11 @@ from lapwright.findings.causes.off_centre import OFFSET, spindle_step
 from lapwright.job.cure.choosing import remake
 from lapwright.job.in_words import find_unit, read_size
 from lapwright.job.log.draft import FieldProblem
+from lapwright.job.run.rows import list_run_rows
 from lapwright.job.visit import Visit
 from lapwright.motion.answers import CylinderMotion
 from lapwright.papers.drawing import Drawing
-from lapwright.papers.matter import RunSheet
 from lapwright.papers.pressure_picture import Turn, draw_pressure_card, fit_scale
-from lapwright.papers.run_block import list_figures
 from lapwright.papers.sheets import list_events
 from lapwright.papers.timing_picture import draw_timing
 from lapwright.papers.torque_picture import draw_starting
@@ -36,8 +34,6 @@ _TURNS = 6
 _WIDE = 165.0
 #: Letters of a figure that are read.
 _LONGEST = 40
-#: The same in the other unit.
-_BRACKET = re.compile(r" \([^()]*\)")
 #: The least that a length comes down to [mm].
 _LEAST = 0.05
 
@@ -228,26 +224,6 @@ def list_rows(trial: CureTrial) -> tuple[tuple[str, ...], Rows]:
     if trial.found is None or trial.after is None:
         return events.header, events.rows
     return events.header, (*list_run_rows(trial.found, trial.after), *events.rows)
-
-
-def list_run_rows(before: Showing, after: Showing) -> Rows:
-    """Return how an engine runs before and after, as rows of figure, before and after.
-
-    Where the other unit in brackets does not tell the two apart, it is left out.
-
-    Parameters
-    ----------
-    before, after: the runs
-    """
-    # The last column is a blank for the card.
-    rows = (row[:-1] for row in list_figures(RunSheet(before=before, after=after)).rows)
-    return tuple((name, *_leave_out_alike(was, now)) for name, was, now in rows)
-
-
-def _leave_out_alike(*cells: str) -> tuple[str, ...]:
-    plain = tuple(_BRACKET.sub("", cell) for cell in cells)
-    brackets = {tuple(_BRACKET.findall(cell)) for cell in cells}
-    return plain if len({*plain}) > 1 and len(brackets) == 1 else cells
 
 
 def draw_trial(trial: CureTrial, *, width: float) -> tuple[Drawing, ...]:

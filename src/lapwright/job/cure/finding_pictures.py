@@ -1,4 +1,4 @@
-"""The picture of each finding: of the valve on its face or its timing, or of the part as it is measured."""
+"""The picture of each finding: of the valve on its face or its timing, or of the part with its fault."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from lapwright.findings.parts.names import name_fasteners, name_gland, name_glan
 from lapwright.job.visit import Visit
 from lapwright.papers.drawing import Drawing
 from lapwright.papers.finding_picture import draw_finding
-from lapwright.papers.measure_picture import draw_part
+from lapwright.papers.part_fault import draw_fault
 
 
 def picture_finding(visit: Visit, finding: Finding, *, width: float) -> Drawing | None:
@@ -27,8 +27,7 @@ def picture_finding(visit: Visit, finding: Finding, *, width: float) -> Drawing 
     path = find_part(visit, finding)
     if not path:
         return None
-    views = draw_part(path, visit.engine, written=visit.record.written, taken={})
-    return views[0].drawing
+    return draw_fault(path, visit.engine, finding, written=visit.record.written)
 
 
 def find_part(visit: Visit, finding: Finding) -> str:

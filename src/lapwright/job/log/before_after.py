@@ -11,11 +11,11 @@ from lapwright.cycle.comparing import Ground, Showing, show_running, tell_gain
 from lapwright.cycle.plant_setup import prepare_plant
 from lapwright.engine.assume import assume_missing
 from lapwright.errors import CannotRun, FlawedRecord
-from lapwright.job.cure.cure_trial import list_run_rows
 from lapwright.job.in_words import say_keys
 from lapwright.job.log.tally import find_log
 from lapwright.job.measure.size_places import name_place
 from lapwright.job.run.notes import list_cautions
+from lapwright.job.run.rows import list_run_rows
 from lapwright.job.shelf.workshop import Workshop
 from lapwright.job.visit import Visit, examine_opened
 from lapwright.logbook import Revision

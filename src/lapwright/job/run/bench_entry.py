@@ -72,7 +72,7 @@ def enter_test(workshop: Workshop, engine: str, written: Mapping[str, str]) -> C
     text, place = add_place(record.text, _TABLE)
     values = {f"{place}.{key}": value.strip() for key, value in written.items() if key in TABLES[_TABLE]}
     given = {key: value for key, value in values.items() if value}
-    if not given.keys() - {f"{place}.note"}:
+    if not given.keys() - {f"{place}.note", f"{place}.fluid"}:
         raise BadInput("nothing measured stands in the test", "write what was read")
     text = change_record(text, given)
     known = {(problem.code, problem.key, problem.message) for problem in record.problems}

@@ -139,7 +139,7 @@ def _tell(trial: Trial, start: StartTrial, found: Trial | None, *, work: Work) -
 
 
 def _list_figures(first: Trial, after: Trial | None) -> Rows:
-    from lapwright.job.cure.cure_trial import list_run_rows
+    from lapwright.job.run.rows import list_run_rows
     from lapwright.papers.matter import RunSheet
     from lapwright.papers.run_block import list_figures
 
