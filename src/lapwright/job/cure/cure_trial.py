@@ -15,7 +15,7 @@ from lapwright.findings.causes.off_centre import OFFSET, spindle_step
 from lapwright.job.cure.choosing import remake
 from lapwright.job.in_words import find_unit, read_size
 from lapwright.job.log.draft import FieldProblem
-from lapwright.job.run.rows import list_run_rows
+from lapwright.job.run.rows import Rows, list_run_rows
 from lapwright.job.visit import Visit
 from lapwright.motion.answers import CylinderMotion
 from lapwright.papers.drawing import Drawing
@@ -208,9 +208,6 @@ def try_cure(visit: Visit, cure: Cure, figures: Mapping[str, float], *, together
     except CannotRun as error:
         return replace(trial, no_run=str(error))
     return replace(trial, found=ground.found, after=after)
-
-
-Rows = tuple[tuple[str, ...], ...]
 
 
 def list_rows(trial: CureTrial) -> tuple[tuple[str, ...], Rows]:

@@ -15,7 +15,7 @@ from lapwright.job.in_words import say_keys
 from lapwright.job.log.tally import find_log
 from lapwright.job.measure.size_places import name_place
 from lapwright.job.run.notes import list_cautions
-from lapwright.job.run.rows import list_run_rows
+from lapwright.job.run.rows import Rows, list_run_rows
 from lapwright.job.shelf.workshop import Workshop
 from lapwright.job.visit import Visit, examine_opened
 from lapwright.logbook import Revision
@@ -32,7 +32,6 @@ from lapwright.record import compare_records, read_record
 _ALL = 200
 #: Width of a card, and of what is drawn over the whole turn [mm].
 _WIDTH, _TURN_WIDTH = 120.0, 178.0
-Rows = tuple[tuple[str, ...], ...]
 
 
 @dataclass(frozen=True, slots=True)
