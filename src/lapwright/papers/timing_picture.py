@@ -18,7 +18,7 @@ from lapwright.motion.answers import (
 )
 from lapwright.motion.arcs import Arc, find_arcs
 from lapwright.motion.regions import find_straight_region
-from lapwright.papers.drawing import Drawing, Hatch, Line, Point, Shape, Text, clear_behind, measure_text
+from lapwright.papers.drawing import Drawing, Hatch, Line, Point, Shape, Text, measure_text
 from lapwright.papers.flags import Flag, stand_flags
 from lapwright.papers.lettering import END_NAMES, EVENT_NAMES, NEVER, show_angle
 
@@ -58,7 +58,8 @@ def draw_timing(found: Sizes, cured: Sizes | None, *, width: float) -> Drawing |
     foot = 19.0 + sum(_measure_strip(state) for state in states)
     chart = _Chart(states, width, greatest)
     top = foot + PANEL * len(ends)
-    shapes = [*chart.draw_dead_centres(10.5, top), *chart.draw_legend(top + 6.0)]
+    # They end above the words of the strips, which stand across all of the turn.
+    shapes = [*chart.draw_dead_centres(foot, top), *chart.draw_legend(top + 6.0)]
     for count, end in enumerate(reversed(ends)):
         shapes += chart.draw_panel(end, foot + PANEL * count)
     shapes += [*chart.draw_straight(foot - LABEL_ROW), *chart.draw_scales(10.5)]
@@ -186,8 +187,7 @@ class _Chart:
             straight = state.motion.chest_to_exhaust_deg
             total = NEVER if straight == 0 else show_angle(straight)
             words = f"Live steam straight to exhaust, {state.name}: {total}"
-            text = Text((self.width - RIGHT, y - LABEL_ROW), words, SIZE, "end")
-            shapes += [clear_behind(text), text]
+            shapes.append(Text((self.width - RIGHT, y - LABEL_ROW), words, SIZE, "end"))
             y -= _measure_strip(state)
             for arc in _find_straight(state.moving):
                 shapes += self._draw_bar(arc, y)

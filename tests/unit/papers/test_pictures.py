@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lapwright.engine.sizes import NUMBER_KEYS, Sizes
-from lapwright.papers.drawing import Drawing
+from lapwright.papers.drawing import Drawing, Line
 from lapwright.papers.svg import svg_text
 from lapwright.papers.timing_picture import draw_timing
 from lapwright.papers.valve_picture import draw_section, fit_frame
@@ -88,6 +88,16 @@ def test_the_valve_is_drawn_to_the_scale_that_is_said() -> None:
     for length in (12.5, 2.0, 8.4):
         assert any(span == pytest.approx(length * frame.scale, abs=0.011) for span in spans), length
     assert f"{frame.scale:g} : 1" in svg
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_dead_centre_runs_into_the_words_of_the_straight_way(name: str) -> None:
+    chart = draw_all(name)["timing"]
+    words = [text for text in list_texts(chart) if text.words.startswith("Live steam")]
+    centres = [shape for shape in chart.shapes if isinstance(shape, Line) and shape.layer == "centre"]
+    assert words
+    assert centres
+    assert min(y for line in centres for _, y in line.points) > max(text.at[1] + text.size for text in words)
 
 
 @pytest.mark.parametrize("name", ["sandpiper", "merganser"])
