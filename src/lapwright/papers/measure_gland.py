@@ -125,6 +125,8 @@ def _mark_words(marker: Marker, p: _Places) -> list[Shape]:
     nut, rod = p.mouth + 7.5, p.mouth + 24.0
     packing = min(_BOTTOM + 0.5 * p.section, p.packed), -(p.rod + p.bore) / 2
     rows = tuple(first - place * ROW for place in range(4))
+    # What is said of the rod is led past there.
+    end = rod - 4.0 if any(map(marker.subject.shows, ("on", "oil"))) else WIDTH - 1.0
     return [
         *marker.list_beside(
             ("nut_thread", "nut_hand"),
@@ -132,7 +134,16 @@ def _mark_words(marker: Marker, p: _Places) -> list[Shape]:
             rows=(p.out + 4.0 + ROW, p.out + 4.0),
             room=(nut + 3.0, WIDTH - 1.0),
         ),
-        *marker.list_beside(("packed_with", "rings"), packing, rows=rows[:2], room=(packing[0] + 3.0, rod - 4.0)),
+        *marker.list_beside(("packed_with", "rings"), packing, rows=rows[:2], room=(packing[0] + 3.0, end)),
         *marker.list_beside(("on", "oil"), (rod, -p.rod), rows=rows[2:], room=(12.0, rod - 3.0)),
-        Text((WIDTH - 1.0, rows[-1] - 6.0), "gland and nut draw up from the right", SMALL - 0.5, "end"),
+        *_say_how(marker, rows[-1] - 6.0),
+    ]
+
+
+def _say_how(marker: Marker, y: float) -> list[Shape]:
+    """Which way it goes together, for who measures it."""
+    if marker.subject.telling is not None:
+        return []
+    return [
+        Text((WIDTH - 1.0, y), "gland and nut draw up from the right", SMALL - 0.5, "end"),
     ]

@@ -32,8 +32,24 @@ _LONGEST = 26
 #: After these a word goes on by itself.
 _LEADS_ON = ("of", "in", "with", "round")
 _EDGE = 1.0
+#: Least width of a picture that is cut to what stands on it [mm].
+_NARROWEST = 104.0
+#: Radius of the ring round the place of a fault [mm].
+_RING = 2.2
 Room = tuple[float, float]
 WHOLE: Room = (_EDGE, WIDTH - _EDGE)
+
+
+@dataclass(frozen=True, slots=True)
+class Telling:
+    """What a picture of a fault tells of a part: keys that belong to it, those that are the fault, and other words.
+
+    The fault stands out by bold words and a ring round its place. What is not known is left out.
+    """
+
+    named: tuple[str, ...] = ()
+    fault: tuple[str, ...] = ()
+    words: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +57,8 @@ class Subject:
     """What is to be pictured: sizes known, by key below `prefix` [SI], and every text as written, by record path.
 
     `prefix` is the record path of the part, such as `cylinder.0`. `turn` is 1 for an engine that turns clockwise, else
-    -1. `taken` holds what was assumed, as shown, by record path.
+    -1. `taken` holds what was assumed, as shown, by record path. `telling` is that of a fault, None where the picture
+    is to measure by.
     """
 
     prefix: str
@@ -49,6 +66,7 @@ class Subject:
     written: Mapping[str, str] = field(default_factory=dict)
     turn: int = 1
     taken: Mapping[str, str] = field(default_factory=dict)
+    telling: Telling | None = None
 
     def find(self, key: str) -> str:
         """Return a text as written, empty where nothing stands there."""
@@ -62,6 +80,19 @@ class Subject:
         """Whether a figure or a word stands there."""
         return bool(self.find(key))
 
+    def shows(self, key: str) -> bool:
+        """Whether a mark stands on the picture: of a fault only what belongs to it and is known."""
+        told = self.telling
+        return told is None or key in told.words or (key in (*told.named, *told.fault) and self.knows(key))
+
+    def is_fault(self, key: str) -> bool:
+        """Whether a mark is the fault itself."""
+        return self.telling is not None and key in self.telling.fault
+
+    def stands_out(self, key: str) -> bool:
+        """Whether the words are bold: of a fault, or of what is still asked for."""
+        return not self.knows(key) if self.telling is None else self.is_fault(key)
+
     def size(self, key: str, usual: float) -> float:
         """Return a size as it is drawn [SI]: its figure, or the usual one where it is not known or cannot be drawn."""
         value = self.numbers.get(key)
@@ -69,6 +100,8 @@ class Subject:
 
     def say(self, key: str) -> str:
         """Return the words of a mark: what the size is called and what was written, or a question mark."""
+        if self.telling is not None and key in self.telling.words:
+            return self.telling.words[key]
         name, taken = name_key(self.path(key)), self.taken.get(self.path(key), "")
         if self.knows(key):
             value = clip_text(self.find(key), _LONGEST)
@@ -92,7 +125,27 @@ def fit_sheet(shapes: list[Shape], *, about: str) -> Drawing:
     words = [shape for shape in shapes if isinstance(shape, Text) or _is_touch(shape)]
     lines = [shape for shape in shapes if not isinstance(shape, Text) and not _is_touch(shape)]
     blanks = [clear_behind(shape) for shape in words if isinstance(shape, Text)]
-    return Drawing(WIDTH, high - low, about, tuple(_lift(shape, -low) for shape in (*lines, *blanks, *words)))
+    return Drawing(WIDTH, high - low, about, tuple(_shift(shape, 0.0, -low) for shape in (*lines, *blanks, *words)))
+
+
+def crop_sheet(drawing: Drawing) -> Drawing:
+    """Return a drawing without the paper left free at its sides, so that its letters are larger where it is shown.
+
+    Parameters
+    ----------
+    drawing: whose words may also stand beyond its paper
+    """
+    reach = [x for shape in drawing.shapes for x in _list_widths(shape)]
+    # A picture of few words is not blown up.
+    spare = max(_EDGE, (_NARROWEST - (max(reach) - min(reach))) / 2)
+    low, high = min(reach) - spare, max(reach) + spare
+    return replace(drawing, width=high - low, shapes=tuple(_shift(shape, -low, 0.0) for shape in drawing.shapes))
+
+
+def _list_widths(shape: Shape) -> tuple[float, ...]:
+    if not isinstance(shape, Text):
+        return tuple(x for x, _ in _list_points(shape))
+    return tuple(x for x, _ in clear_behind(shape).points)
 
 
 def _is_touch(shape: Shape) -> bool:
@@ -110,19 +163,18 @@ def _list_points(shape: Shape) -> tuple[Point, ...]:
     return (shape.left, shape.right)
 
 
-def _lift(shape: Shape, up: float) -> Shape:
+def _shift(shape: Shape, right: float, up: float) -> Shape:
+    def move(point: Point) -> Point:
+        return point[0] + right, point[1] + up
+
     match shape:
         case Line():
-            return replace(shape, points=tuple((x, y + up) for x, y in shape.points))
+            return replace(shape, points=tuple(map(move, shape.points)))
         case Hatch():
-            return replace(shape, rings=tuple(tuple((x, y + up) for x, y in ring) for ring in shape.rings))
+            return replace(shape, rings=tuple(tuple(map(move, ring)) for ring in shape.rings))
         case Text():
-            return replace(shape, at=(shape.at[0], shape.at[1] + up))
-    return replace(shape, left=_up(shape.left, up), right=_up(shape.right, up), y=shape.y + up)
-
-
-def _up(point: Point, up: float) -> Point:
-    return point[0], point[1] + up
+            return replace(shape, at=move(shape.at))
+    return replace(shape, left=move(shape.left), right=move(shape.right), y=shape.y + up)
 
 
 class Marker:
@@ -132,21 +184,37 @@ class Marker:
         self.subject = subject
 
     def _layer(self, key: str) -> str:
+        if self.subject.telling is not None:
+            return "thin" if self.subject.is_fault(key) else "dimension"
         return "dimension" if self.subject.knows(key) else "wanted"
 
     def write(self, key: str, at: Point, *, room: Room = WHOLE, anchor: str = "middle") -> list[Shape]:
         """Write a mark's words at a place, moved and made smaller as far as its room wants it."""
         words, path = self.subject.say(key), self.subject.path(key)
-        text = place_words(words, at, room=room, anchor=anchor)
+        text = place_words(words, at, room=self._open(room), anchor=anchor)
         # Plain words take a little less room than they are given.
         width = (0.93 if self.subject.knows(key) else 1.0) * measure_text(text.words, text.size)
         x0, x1 = text.at[0] - 1.0, text.at[0] + width + 1.0
         y0, y1 = text.at[1] - 1.3, text.at[1] + 0.78 * text.size + 0.3
         touch = Line(box((x0, y0), (x1, y1)), "touch", closed=True, key=path)
-        return [touch, replace(text, key=path, bold=not self.subject.knows(key))]
+        return [touch, replace(text, key=path, bold=self.subject.stands_out(key))]
+
+    def _open(self, room: Room) -> Room:
+        """The room that words have: those of a fault may go on beyond the paper, which is cut to them."""
+        if self.subject.telling is None:
+            return room
+        return (-WIDTH if room[0] <= _EDGE else room[0]), (2 * WIDTH if room[1] >= WIDTH - _EDGE else room[1])
+
+    def spot(self, on: Point, keys: tuple[str, ...]) -> Line:
+        """The dot at the place that words speak of; round the place of a fault there is a ring."""
+        is_fault = any(self.subject.is_fault(key) for key in keys)
+        radius, layer = (_RING, "curve") if is_fault else (0.55, "fill")
+        return Line(circle(on, radius), layer, closed=True)
 
     def across(self, key: str, points: tuple[Point, Point], y: float, *, room: Room = WHOLE) -> list[Shape]:
         """Mark a size along x between two points of the part, its line at height y [mm], words beyond it."""
+        if not self.subject.shows(key):
+            return []
         (x0, y0), (x1, y1) = sorted(points)
         layer, path = self._layer(key), self.subject.path(key)
         above = y > max(y0, y1)
@@ -163,6 +231,8 @@ class Marker:
         self, key: str, points: tuple[Point, Point], x: float, *, base: float, room: Room = WHOLE
     ) -> list[Shape]:
         """Mark a size along y between two points of the part, its line at x [mm]; its words on a base line [mm]."""
+        if not self.subject.shows(key):
+            return []
         (xa, ya), (xb, yb) = sorted(points, key=lambda point: point[1])
         layer, path = self._layer(key), self.subject.path(key)
         shapes: list[Shape] = []
@@ -197,6 +267,8 @@ class Marker:
 
     def point_out(self, key: str, on: Point, at: Point, *, room: Room = WHOLE, anchor: str = "middle") -> list[Shape]:
         """Lead from words to the place of the part that they speak of."""
+        if not self.subject.shows(key):
+            return []
         words = self.write(key, at, room=room, anchor=anchor)
         left, right = (_list_points(words[0])[corner][0] for corner in (0, 2))
         near = min(max(on[0], left + 2.0), right - 2.0)
@@ -204,7 +276,7 @@ class Marker:
         path = self.subject.path(key)
         return [
             Line((on, end), self._layer(key), key=path),
-            Line(circle(on, 0.55), "fill", closed=True, key=path),
+            replace(self.spot(on, (key,)), key=path),
             *words,
         ]
 
@@ -214,16 +286,18 @@ class Marker:
         `room` is where words may stand: left of the end of the way or right of it. A way of which all lead from one
         spot has its dot there once.
         """
-        path, (x, y) = self.subject.path(key), way[-1]
+        if not self.subject.shows(key):
+            return []
+        path, (x, y), room = self.subject.path(key), way[-1], self._open(room)
         is_left = x > room[1]
         text = place_words(self.subject.say(key), (room[1] if is_left else room[0], y), room=room, anchor="start")
         start = room[1] - measure_text(text.words, text.size) if is_left else room[0]
         base = y - 0.33 * text.size
         # Real letters are a little narrower than they are given room: they stand at the side where their line ends.
         at = (room[1] if is_left else room[0], base)
-        words = replace(text, at=at, anchor="end" if is_left else "start", key=path, bold=not self.subject.knows(key))
+        words = replace(text, at=at, anchor="end" if is_left else "start", key=path, bold=self.subject.stands_out(key))
         corners = (start, base - 1.3), (start + measure_text(text.words, text.size), base + 0.78 * text.size + 0.3)
-        dot = [Line(circle(way[0], 0.55), "fill", closed=True, key=path)] if is_dotted else []
+        dot = [replace(self.spot(way[0], (key,)), key=path)] if is_dotted else []
         return [Line(way, self._layer(key), key=path), *dot, Line(box(*corners), "touch", closed=True, key=path), words]
 
     def list_beside(
@@ -239,11 +313,17 @@ class Marker:
         room: where their words may stand
         spine: x of the upright line [mm], that of the place if it is 0
         """
+        keys = tuple(key for key in keys if self.subject.shows(key))
+        if not keys:
+            return []
+        # Where some are left out, the others move up to their place.
+        near = sorted(rows, key=lambda row: abs(row - on[1]))[: len(keys)]
+        rows = tuple(row for row in rows if row in near)
         x = spine or on[0]
         heights = (*rows, on[1])
         shapes: list[Shape] = [
             Line(((x, min(heights)), (x, max(heights))), "dimension"),
-            Line(circle(on, 0.55), "fill", closed=True),
+            self.spot(on, keys),
         ]
         if x != on[0]:
             shapes.append(Line((on, (x, on[1])), "dimension"))

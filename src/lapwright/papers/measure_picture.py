@@ -14,7 +14,7 @@ from lapwright.papers.measure_drive import draw_drive
 from lapwright.papers.measure_face import draw_face
 from lapwright.papers.measure_fastener import draw_fastener
 from lapwright.papers.measure_gland import draw_gland
-from lapwright.papers.measure_marks import Subject
+from lapwright.papers.measure_marks import Subject, Telling
 from lapwright.papers.measure_pin import draw_pin
 from lapwright.tables.naming import find_thread
 
@@ -60,7 +60,12 @@ class MeasureView:
 
 
 def draw_part(
-    part: str, engine: Engine | None, *, written: Mapping[str, str], taken: Mapping[str, str]
+    part: str,
+    engine: Engine | None,
+    *,
+    written: Mapping[str, str],
+    taken: Mapping[str, str],
+    telling: Telling | None = None,
 ) -> tuple[MeasureView, ...]:
     """Draw what is measured of a part; a part of which nothing is known is drawn at usual proportions.
 
@@ -70,6 +75,7 @@ def draw_part(
     engine: as far as it is known
     written: the texts of the record, by record path
     taken: what was assumed, as it is shown, by record path
+    telling: what to tell of a gland, a screw or a pin, where the picture is that of its fault
 
     Example:
     >>> [view.name for view in draw_part("cylinder.0", None, written={}, taken={})]
@@ -91,7 +97,7 @@ def draw_part(
         "fastener": draw_fastener,
         "pin": draw_pin,
     }
-    subject = Subject(part, _find_numbers(engine, part, kind), written, turn=turn, taken=taken)
+    subject = Subject(part, _find_numbers(engine, part, kind), written, turn=turn, taken=taken, telling=telling)
     return (MeasureView(kind, part, drawers[kind](subject)),)
 
 

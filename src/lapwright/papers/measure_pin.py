@@ -100,6 +100,9 @@ def _mark_words(marker: Marker, p: _Places) -> list[Shape]:
     held = (_START - _CHEEK / 2, p.out - 1.5)
     turning = (_START + 0.4 * p.part, (p.hole + p.out - 2.0) / 2)
     end = (p.end - 2.0, p.pin - 0.6)
+    if marker.subject.is_fault("thread"):
+        # What turns on a thread is shown where it does.
+        return _lead_up(marker, "thread", (_START + (p.plain + p.part) / 2, 0.5 * p.pin), y=low + ROW)
     return [
         *_lead_up(marker, "kind", head, y=low + 3 * ROW),
         *_lead_up(marker, "shear", held, y=low + 2 * ROW),
