@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from starlette.testclient import TestClient
 
+from lapwright.bench.pages.findings import share_cautions
 from lapwright.job.shelf.workshop import Workshop
 
 PLAIN = {"accept": "application/json"}
@@ -61,6 +62,33 @@ def test_parts_come_with_cautions_steps_and_what_to_have_ready(client: TestClien
     assert "Start the 4 BA taper tap square" in sheet
     assert "3 mm drill" in sheet
     assert sheet.index("Clamp the work") < sheet.index("Start the 4 BA taper tap square")
+
+
+def test_what_is_to_be_heeded_at_the_parts_stands_once_before_them(client: TestClient) -> None:
+    sheet = client.get("/engine/turnstone/findings/sheet").text
+    parts = sheet[sheet.index("Parts to put right") :]
+    assert parts.count('class="caution"') == 1
+    box = parts[parts.index('class="caution"') : parts.index("<article")]
+    for words in ("Clamp the work, wear", "Shut off steam or air", "Old packing, lagging", "Try it at the lowest pres"):
+        assert box.count(f"<li>{words}") == box.count(words) == 1
+
+
+def test_what_one_work_alone_wants_heeded_stands_at_it_too() -> None:
+    shared = share_cautions([("a", "b"), ("b", "c"), ("b",)])
+    assert shared == {"all": ["a", "b", "c"], "own": [["a"], ["c"], []]}
+    assert share_cautions([("a", "b")]) == {"all": ["a", "b"], "own": [[]]}
+
+
+def test_what_to_have_ready_is_listed_by_shelves(client: TestClient) -> None:
+    sheet = client.get("/engine/turnstone/findings/sheet").text
+    ready = sheet[sheet.index('class="ready"') :]
+    shelves = re.findall(r"<h3>([^<]*)</h3>", ready[: ready.index("</details>")])
+    assert shelves[:4] == ["Tools", "Taps and dies", "Drills", "Screws"]
+    assert len(shelves) == len(set(shelves))
+    screws = read(ready[ready.index("<h3>Screws") : ready.index("<h3>Packing")])
+    assert "7 BA nut 8 for: fork pin, cylinder cover studs" in screws
+    tried = client.get("/engine/tern/findings/cure/tried?cylinder=A&code=shorten-valve").text
+    assert "<h4>Tools</h4>" in tried
 
 
 def test_what_a_check_says_is_kept_in_the_log_and_ranks_anew(client: TestClient, workshop: Workshop) -> None:

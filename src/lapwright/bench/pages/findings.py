@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from datetime import datetime
 from typing import TYPE_CHECKING, Any, NamedTuple
 from urllib.parse import quote
@@ -85,6 +86,7 @@ def gather_sheet(workshop: Workshop, engine: str) -> dict[str, Any]:
         "many": len(visit.cylinders) > 1,
         "found": [_tell_finding(visit, each, titles) for each in checked],
         "cautions": (BY_HAND, TURNING),
+        "part_cautions": share_cautions([cure.before_you_start for cure in visit.part_cures]),
         "cures": _group_cures(
             visit, {name: each for name, each in choices.items() if name not in lost}, checked, done=done
         ),
@@ -98,6 +100,18 @@ def gather_sheet(workshop: Workshop, engine: str) -> dict[str, Any]:
             if problem.severity != "error"
         ],
     }
+
+
+def share_cautions(each: list[tuple[str, ...]]) -> dict[str, Any]:
+    """Gather all that is to be heeded at some works, each once, and for each work what it alone has.
+
+    Parameters
+    ----------
+    each: the cautions of every work
+    """
+    counts = Counter(line for lines in each for line in dict.fromkeys(lines))
+    own = [[line for line in lines if len(each) > 1 and counts[line] == 1] for lines in each]
+    return {"all": list(counts), "own": own}
 
 
 class _Kept(NamedTuple):
@@ -134,7 +148,7 @@ def _tell_finding(visit: Visit, checked: Checked, titles: dict[str, str]) -> dic
         "checked": checked,
         "finding": finding,
         "anchor": make_anchor(checked.ref),
-        "picture": None if drawing is None else show_picture(drawing),
+        "picture": None if drawing is None else show_picture(drawing, legible=True),
         "instead_of": titles.get(root, "") if finding.instead_of else "",
         "doubt": f"{finding.doubt:.2g}" if finding.doubt else "",
         "doubt_from": _name_doubt(visit, finding),
