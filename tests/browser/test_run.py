@@ -63,6 +63,12 @@ def test_a_bench_test_is_entered_and_the_figures_follow(page: Page, bench: Bench
     open_run(page, bench)
     page.get_by_text("It ran steadily").click()
     form = page.locator("details.enter[open] form")
+    # It is run on what the stand on the same page is on.
+    expect(form.get_by_label("run on")).to_have_value("air")
+    page.get_by_role("combobox", name="On", exact=True).select_option("steam")
+    expect(form.get_by_label("run on")).to_have_value("steam")
+    page.get_by_role("combobox", name="On", exact=True).select_option("air")
+    expect(form.get_by_label("run on")).to_have_value("air")
     form.get_by_label("supply pressure").fill("0.8 ± 0.05 bar")
     form.get_by_label("speed").fill("420")
     form.get_by_role("button", name="Keep this test").click()
@@ -72,8 +78,11 @@ def test_a_bench_test_is_entered_and_the_figures_follow(page: Page, bench: Bench
     form.get_by_role("button", name="Keep this test").click()
     expect(form.get_by_role("status")).to_have_text("Kept in the record.")
     expect(page.locator(".test")).to_contain_text("friction takes")
+    expect(form.get_by_role("status")).to_be_in_viewport()
+    expect(form.get_by_label("run on")).to_have_value("air")
     page.get_by_role("button", name="Write into the record").click()
     expect(page.locator("#tests-said")).to_have_text("Written into the record.")
+    expect(page.locator("#tests-said")).to_be_in_viewport()
     text = (bench.folder / "tern.toml").read_text(encoding="utf-8")
     assert 'supply_pressure = "0.8 ± 0.05 bar"' in text
     assert 'from_tests = "friction_pressure"' in text

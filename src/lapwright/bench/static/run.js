@@ -34,6 +34,7 @@ function settle() {
   const because = "settles" in turned ? form.dataset.settles : form.dataset.usual;
   form.elements.speed.placeholder = taken ? `${turned.speed} rpm, ${because}` : form.dataset.usual;
   prefill(turned);
+  followStand(turned.fluid);
 }
 
 function reach({ unit: own, pressure, speed }) {
@@ -48,6 +49,18 @@ function reach({ unit: own, pressure, speed }) {
 function round(value) {
   const power = 10 ** Math.floor(Math.log10(value || 1));
   return [5, 2, 1].map((step) => step * power).find((each) => each <= value * 1.000001) ?? power;
+}
+
+// A bench test is run on what the stand is on, unless its form says otherwise.
+function followStand(fluid) {
+  for (const choice of document.querySelectorAll(".enter select[name=fluid]")) {
+    const was = choice.querySelector("[selected]");
+    const own = [...choice.options].find((option) => option.value === fluid);
+    const isUntouched = choice.selectedOptions[0] === was;
+    was?.removeAttribute("selected");
+    own?.setAttribute("selected", "");
+    if (isUntouched && own) own.selected = true;
+  }
 }
 
 // Beside what is to be read off stands what was worked out.
@@ -82,7 +95,9 @@ if (form) {
 
 const tests = document.querySelector("[data-sheet]");
 fetchSheets();
-const again = keepFresh(tests);
+let said = null;
+// What comes anew above it may have moved the word that something is kept out of sight.
+const again = keepFresh(tests, () => said?.scrollIntoView({ block: "nearest" }));
 
 document.addEventListener("submit", (event) => {
   const sent = event.target;
@@ -91,7 +106,9 @@ document.addEventListener("submit", (event) => {
   sendForm(sent, () => {
     if (!sent.closest("#tests")) return;
     // The form may go as the sheet comes anew: what was done is told above it.
-    if (sent.closest("[data-sheet]")) document.getElementById("tests-said").textContent = sent.dataset.kept;
+    const isGoing = sent.closest("[data-sheet]");
+    said = isGoing ? document.getElementById("tests-said") : sent.querySelector("[role=status]");
+    said.textContent = sent.dataset.kept;
     again(tests.dataset.sheet);
     // What the tests tell changes the run, too.
     if (form) work();
