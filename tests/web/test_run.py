@@ -115,10 +115,18 @@ def test_a_bench_test_is_entered_told_written_and_taken_out(client: TestClient, 
     assert "[[bench_test]]" not in workshop.open_engine("tern").text
 
 
+@pytest.mark.parametrize(("asked", "fluid"), [("", "steam"), ("?fluid=air", "air")])
+def test_a_bench_test_is_offered_on_what_the_stand_is_on(client: TestClient, asked: str, fluid: str) -> None:
+    page = client.get(f"/engine/turnstone/run{asked}").text
+    form = page[page.index('id="steady-fluid"') :]
+    assert f"<option selected>{fluid}</option>" in form[: form.index("</select>")]
+
+
 @pytest.mark.parametrize(
     ("sent", "words"),
     [
         ({}, "nothing measured stands in the test"),
+        ({"fluid": "air", "note": "ran light"}, "nothing measured stands in the test"),
         ({"supply_pressure": "0.8 bar"}, "speed is missing beside it"),
         ({**STEADY, "speed": "420"}, "420 has no unit"),
         ({**STEADY, "speed": "90000 rpm"}, "is not between"),
