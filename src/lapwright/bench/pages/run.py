@@ -140,7 +140,7 @@ def tests(request: Request) -> Response:
         written=written,
         digest=visit.record.digest,
         report=report,
-        lines=[] if report is None else [(name_key(f"running.{key}"), value) for key, value in report.lines.items()],
+        lines=[] if report is None else [_name_line(key, value) for key, value in report.lines.items()],
         refused=refused,
     )
 
@@ -187,6 +187,13 @@ async def note(request: Request) -> Response:
 
 async def _read_sent(request: Request) -> Mapping[str, str]:
     return {name: str(value) for name, value in (await read_form(request)).items()}
+
+
+def _name_line(key: str, value: str) -> tuple[str, str]:
+    """A line that goes into the record, in words: also the names of the figures that the tests told."""
+    if key == "from_tests":
+        value = ", ".join(name_key(f"running.{name}") for name in value.split(", "))
+    return name_key(f"running.{key}"), value
 
 
 def _done(request: Request, place: str) -> Response:
