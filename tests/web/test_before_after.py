@@ -69,8 +69,11 @@ def test_what_was_written_down_for_the_first_time_is_measured_and_not_changed(
     assert "nothing" not in words.partition("Still to be done")[0]
     digest = workshop.open_engine("wren").digest
     workshop.change("wren", "cylinder.0.bore", "21 mm", digest=digest, seen="20 mm")
-    # Against the record as it was first kept it is still measured, once.
-    assert "3 sizes were measured" in read(client.get("/engine/wren/before-after").text)
+    # What was first written is what was found; what is written over it is a change.
+    words = read(client.get("/engine/wren/before-after").text)
+    assert "3 sizes were measured" in words
+    assert re.search(r"bore Cylinder \S+ 20 mm 21 mm", words)
+    assert "stroke Cylinder" not in words.partition("sizes were measured")[0]
     cut_valve(workshop)
     assert "measured: written down" not in read(client.get(PAGE).text)
 

@@ -2,7 +2,7 @@
 
 from lapwright.record.blank import blank_record
 from lapwright.record.changing import change_record
-from lapwright.record.comparing import Clash, KeyChange, Merged, compare_records, merge_records, read_key
+from lapwright.record.comparing import Clash, KeyChange, Merged, compare_records, merge_records, read_key, read_written
 from lapwright.record.dropping import drop_key
 from lapwright.record.opening import open_record, read_record
 from lapwright.record.placing import add_place, remove_place
@@ -25,6 +25,7 @@ __all__ = [
     "open_record",
     "read_key",
     "read_record",
+    "read_written",
     "record_schema",
     "remove_place",
     "save_record",

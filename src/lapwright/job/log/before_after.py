@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import lru_cache
@@ -10,15 +10,15 @@ from functools import lru_cache
 from lapwright.cycle.comparing import Ground, Showing, show_running, tell_gain
 from lapwright.cycle.plant_setup import prepare_plant
 from lapwright.engine.assume import assume_missing
-from lapwright.errors import CannotRun, FlawedRecord
+from lapwright.errors import CannotRun, FlawedRecord, LapwrightError
 from lapwright.job.in_words import say_keys
 from lapwright.job.log.tally import find_log
 from lapwright.job.measure.size_places import name_place
 from lapwright.job.run.notes import list_cautions
 from lapwright.job.run.rows import Rows, list_run_rows
+from lapwright.job.shelf.changes import set_keys
 from lapwright.job.shelf.workshop import Workshop
 from lapwright.job.visit import Visit, examine_opened
-from lapwright.logbook import Revision
 from lapwright.papers.drawing import Drawing, Text
 from lapwright.papers.matter import RunSheet
 from lapwright.papers.measure_terms import name_key
@@ -26,7 +26,7 @@ from lapwright.papers.pressure_picture import Turn, draw_pressure_card, fit_scal
 from lapwright.papers.sheets import list_events
 from lapwright.papers.timing_picture import draw_timing
 from lapwright.papers.torque_picture import draw_starting
-from lapwright.record import compare_records, read_record
+from lapwright.record import KeyChange, OpenedRecord, compare_records, read_record, read_written
 
 #: Revisions that the log book keeps of a record.
 _ALL = 200
@@ -93,29 +93,59 @@ def compare_then_and_now(workshop: Workshop, engine: str) -> BeforeAfter:
     if not kept:
         return BeforeAfter(since=None)
     first = kept[-1]
-    cylinders = [] if now.engine is None else [sizes.name for sizes in now.engine.cylinders]
-    sizes = tuple(
-        SizeChange(
-            name_place(change.key, cylinders),
-            name_key(change.key),
-            change.before or "",
-            change.after or "",
-            key=change.key,
-        )
-        for change in compare_records(first.text, now.text)
-        if change.key != "running.from_tests"
-    )
-    plain = BeforeAfter(
-        since=first.when,
-        changes=tuple(size for size in sizes if size.before and not _is_of_tests(size)),
-        measured=tuple(size for size in sizes if not size.before or _is_of_tests(size)),
-    )
-    if not sizes:
+    base = lay_base(now, [revision.text for revision in reversed(kept)])
+    plain = replace(_sort_changes(now, first.text, base), since=first.when)
+    if not plain.changes and not plain.measured:
         return plain
     try:
-        return _compare_answers(plain, _visit_first(first), workshop.visit(engine))
+        return _compare_answers(plain, _visit_text(base, engine), workshop.visit(engine))
     except FlawedRecord as error:
         return replace(plain, not_known=say_keys(error.message))
+
+
+def _sort_changes(now: OpenedRecord, first: str, base: str) -> BeforeAfter:
+    """What was changed from what was first known of it, and what was only got to know."""
+    cylinders = [] if now.engine is None else [sizes.name for sizes in now.engine.cylinders]
+    gone = [change for change in compare_records(first, now.text) if change.after is None]
+    new = {change.key for change in compare_records(first, now.text) if change.before is None}
+    told = [_name_change(change, cylinders) for change in (*compare_records(base, now.text), *gone)]
+    added = [_name_change(change, cylinders) for change in compare_records(first, base) if change.key in new]
+    return BeforeAfter(
+        since=None,
+        changes=tuple(size for size in told if not _is_of_tests(size)),
+        measured=tuple(size for size in (*added, *filter(_is_of_tests, told)) if size.key != "running.from_tests"),
+    )
+
+
+def lay_base(now: OpenedRecord, texts: Sequence[str]) -> str:
+    """Return a record as it is now, but for each size with what was first written for it: the engine as it was found.
+
+    A record that was begun empty and filled in by and by has no text of its own that is the engine before the work.
+
+    Parameters
+    ----------
+    now: the record
+    texts: that it had, the first one first
+    """
+    written = _read_text(now.text)
+    first: dict[str, str] = {}
+    for text in texts:
+        for key, value in _read_text(text).items():
+            first.setdefault(key, value)
+    other: dict[str, str | None] = {key: first[key] for key in written if first.get(key, written[key]) != written[key]}
+    try:
+        base = set_keys(now, other)
+        # A slip of the pen that was put right is nothing that the engine was.
+        problems = read_record(base.encode("utf-8"), source=now.source).problems
+        slips = {problem.key for problem in problems if problem.severity == "error"}
+        return base if not slips else set_keys(now, {key: value for key, value in other.items() if key not in slips})
+    except LapwrightError:
+        return texts[0]
+
+
+def _name_change(change: KeyChange, cylinders: list[str]) -> SizeChange:
+    name, place = name_key(change.key), name_place(change.key, cylinders)
+    return SizeChange(place, name, change.before or "", change.after or "", key=change.key)
 
 
 def _is_of_tests(size: SizeChange) -> bool:
@@ -123,14 +153,14 @@ def _is_of_tests(size: SizeChange) -> bool:
     return size.key.startswith(("running.", "bench_test."))
 
 
-def _visit_first(first: Revision) -> Visit:
-    return _visit_text(first.text, first.engine)
+# Two hundred texts stay what they are from look to look.
+_read_text = lru_cache(maxsize=512)(read_written)
 
 
 # Running an engine takes a while, and what it was does not change.
 @lru_cache(maxsize=8)
 def _visit_text(text: str, engine: str) -> Visit:
-    return examine_opened(read_record(text.encode("utf-8"), source=f"{engine}, as it was first kept"))
+    return examine_opened(read_record(text.encode("utf-8"), source=f"{engine}, as it was found"))
 
 
 def _compare_answers(plain: BeforeAfter, before: Visit, now: Visit) -> BeforeAfter:
