@@ -133,6 +133,11 @@ def test_a_chosen_cure_is_done_measured_and_offered_no_more(page: Page, bench: B
     sizes.first.fill("12.02 ± 0.01 mm")
     page.get_by_role("button", name="Write into the record").click()
     expect(page.locator("#found-head")).to_be_visible()
+    # What was done is told where the eye is, and where the focus is shows on one edge, not all round.
+    expect(page.locator("#made")).to_be_focused()
+    expect(page.locator("#made")).to_be_in_viewport(ratio=1)
+    expect(page.locator("#made")).to_have_css("outline-color", "rgba(0, 0, 0, 0)")
+    expect(page.locator("#made")).to_have_css("box-shadow", re.compile("0px -4px"))
     expect(page.locator(".cure")).to_have_count(0)
     text = (bench.folder / "tern.toml").read_text(encoding="utf-8")
     assert '"12.02 ± 0.01 mm"' in text

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import datetime
-from urllib.parse import quote, urlencode
+from urllib.parse import quote
 
 from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import FormData
@@ -73,7 +73,8 @@ def _keep(request: Request, form: FormData) -> Response:
     if problems:
         return _show(request, work, ticked, written=sent, problems=problems, digest=digest)
     write_as_made(workshop, engine, asked, written=sent, digest=digest, now=datetime.now())
-    return _go_back(engine, {"made": "1"})
+    # What was done is told at the top of the page.
+    return RedirectResponse(f"/engine/{quote(engine)}/findings?made=1#made", 303)
 
 
 async def take_back(request: Request) -> Response:
@@ -90,9 +91,8 @@ async def take_back(request: Request) -> Response:
     return await run_in_threadpool(act)
 
 
-def _go_back(engine: str, said: Mapping[str, str] | None = None) -> Response:
-    query = f"?{urlencode(said)}" if said else ""
-    return RedirectResponse(f"/engine/{quote(engine)}/findings{query}#cures", 303)
+def _go_back(engine: str) -> Response:
+    return RedirectResponse(f"/engine/{quote(engine)}/findings#cures", 303)
 
 
 ROUTES: list[BaseRoute] = [
