@@ -118,6 +118,13 @@ def test_figures_are_typed_with_their_units_and_a_bare_one_is_asked_for_its_unit
     figure.press("Enter")
     expect(page.locator(".turn-said")).to_contain_text('13 has no unit: write "13 in" or "13 mm"')
     expect(figure).to_have_attribute("aria-invalid", "true")
+    # A finger on the slider leaves the caret where it is: the field follows the slider all the same.
+    slide, figure = knob(page, "valve_drive.eccentric_angle")
+    figure.fill("95 deg")
+    figure.press("Enter")
+    expect(figure).to_be_focused()
+    slide.evaluate("(slider) => { slider.value = 2; slider.dispatchEvent(new Event('input', { bubbles: true })) }")
+    expect(figure).to_have_value("114.5 deg")
     _, pressure = knob(page, "supply_pressure")
     pressure.fill("15 psi")
     pressure.press("Enter")

@@ -36,10 +36,20 @@ export class Knobs {
     const { key } = box.dataset;
     const [slide, figure] = box.querySelectorAll("input");
     this.knobs[key] = { box, slide, figure };
-    slide.addEventListener("input", () => this.#wish(key, Number(slide.value)));
-    figure.addEventListener("change", () => this.#wish(key, figure.value.trim() || Number(box.dataset.found)));
+    slide.addEventListener("input", () => {
+      // A finger on the slider leaves the caret in the field; what is written there counts no longer.
+      this.writing = null;
+      this.#wish(key, Number(slide.value));
+    });
+    figure.addEventListener("input", () => { this.writing = figure; });
+    figure.addEventListener("change", () => {
+      this.writing = null;
+      this.#wish(key, figure.value.trim() || Number(box.dataset.found));
+    });
     figure.addEventListener("keydown", (event) => {
-      if (event.key === "Escape") figure.value = box.dataset.shown;
+      if (event.key !== "Escape") return;
+      figure.value = box.dataset.shown;
+      this.writing = null;
     });
   }
 
@@ -64,12 +74,12 @@ export class Knobs {
     this.accepted = changes;
   }
 
-  // What every size is by now, in the record's own units; the field in hand is left alone.
+  // What every size is by now, in the record's own units; what is being written is left alone.
   show({ values, shown }) {
     for (const [key, knob] of Object.entries(this.knobs)) {
       if (!(key in values)) continue;
       if (document.activeElement !== knob.slide) knob.slide.value = values[key];
-      if (document.activeElement !== knob.figure) knob.figure.value = shown[key];
+      if (this.writing !== knob.figure) knob.figure.value = shown[key];
       knob.box.classList.toggle("is-changed", shown[key] !== knob.box.dataset.shown);
     }
   }

@@ -120,7 +120,9 @@ export class Reading {
       const text = this.#beside(card.means[end], found?.card?.means[end], this.words.bar);
       return `${this.words[end]}: ${text} ${this.words.mean}`;
     });
-    box.textContent = means.join("; ");
+    // A turn on which the pistons are held back on the whole is none that the engine makes by itself.
+    const isHeld = Object.values(card.means).reduce((sum, mean) => sum + mean, 0) < 0;
+    box.textContent = `${means.join("; ")}${isHeld ? `. ${this.words.held_back}` : ""}`;
   }
 }
 
