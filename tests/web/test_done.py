@@ -58,7 +58,9 @@ def test_what_was_made_of_both_valves_goes_into_the_record_in_one_step(client: T
         "Done, cylinder A: Shorten the valve to 12.00 mm (0.472 in). As made: valve length 12.02 ± 0.01 mm.",
         "Done, cylinder B: Shorten the valve to 12.00 mm (0.472 in). As made: valve length 0.4725 in.",
     }
-    # One step takes it back.
+    # One step takes it back, and says so; the log is not touched.
+    page = client.get("/engine/tern/measure").text
+    assert 'data-said="Undone: valve length and 1 more. The log still says that the job is done."' in page
     workshop.undo("tern", digest=workshop.open_engine("tern").digest)
     assert workshop.open_engine("tern").written[B].startswith("13.6")
 

@@ -87,6 +87,7 @@ def test_a_change_is_saved_in_the_file_and_can_be_undone_and_redone(client: Test
     assert saved.status_code == 200
     after = (folder / "tern.toml").read_text(encoding="utf-8")
     assert after == before.replace('bore = "3/4 in"', 'bore = "20 mm"', 1)
+    assert 'data-said="Undone: bore."' in client.get("/engine/tern/measure").text
     undone = post(client, "undo", digest=saved.json()["digest"])
     assert undone.status_code == 200
     assert (folder / "tern.toml").read_text(encoding="utf-8") == before
@@ -281,7 +282,14 @@ def test_the_sizes_to_measure_next_stand_on_top_with_links(client: TestClient) -
     following = page.partition('id="next"')[2].partition("</section>")[0]
     assert 'data-to="cylinder.0.valve.cavity"' in following
     assert "for 4 answers" in following
-    assert 'id="next-title"' not in client.get("/engine/tern/measure").text
+    assert "Nothing is missing" not in following
+    # Where nothing is missing, what is most in doubt is named with what it would narrow, and of which cylinder it is.
+    tern = client.get("/engine/tern/measure").text.partition('id="next"')[2].partition("</section>")[0]
+    assert "Nothing is missing" in tern
+    assert "valve offset B 0 ± 0.05 mm admission at the head end ± 2.3 deg" in " ".join(
+        re.sub(r"<[^>]*>", " ", plain(tern)).split()
+    )
+    assert 'id="next-title"' not in client.get("/engine/turnstone/measure").text
 
 
 def test_what_stands_in_a_record_is_never_markup(client: TestClient, folder: Path) -> None:

@@ -20,6 +20,7 @@ from lapwright.job.measure.edges import turn_edges
 from lapwright.job.measure.guide import GUIDE_SOURCE
 from lapwright.job.measure.measuring import list_measures
 from lapwright.job.measure.reading_back import read_back
+from lapwright.job.measure.step_words import word_step
 from lapwright.job.shelf.changes import Changed
 from lapwright.job.shelf.workshop import Workshop
 from lapwright.papers.svg import svg_text
@@ -61,7 +62,9 @@ def _show_page(request: Request, refused: _Refused | None) -> Response:
         status=200 if error is None else find_status(error),
         engine_name=engine_id if record.engine is None else record.engine.name,
         sheet=sheet,
-        steps=workshop.find_steps(engine_id),
+        steps=(steps := workshop.find_steps(engine_id)),
+        undoes=word_step(steps.undoes),
+        redoes=word_step(steps.redoes),
         drawings={(part.path, view.name): svg_text(view.drawing) for part in sheet.parts for view in part.views},
         error=error,
         clash=error if isinstance(error, RecordClash) else None,

@@ -111,6 +111,8 @@ export class Saver {
 
   step(way) {
     return this.queue(async () => {
+      // Afterwards the button stands for another change.
+      const { said, turned } = { ...this.page.querySelector(`[data-step="${way}"]`).dataset };
       const answer = await this.post(way, {});
       if (answer === null) return this.tell(this.words.away);
       if (answer.error) {
@@ -119,7 +121,8 @@ export class Saver {
       }
       this.digest = answer.digest;
       await this.renew("");
-      return this.tell(way === "undo" ? this.words.undone : this.words.redone);
+      if (document.getElementById(`field-${turned}`)) this.board.choose(turned, { scroll: false });
+      return this.tell(said);
     });
   }
 

@@ -13,6 +13,7 @@ from lapwright.job.cure.choosing import CURE, Choice, list_choices, list_unmeasu
 from lapwright.job.in_words import say_code, write_size
 from lapwright.job.log.draft import FieldProblem, draft_of
 from lapwright.job.measure.reading_back import read_back
+from lapwright.job.shelf.changes import WORK_DONE
 from lapwright.logbook import Reading
 from lapwright.papers.measure_terms import call_size
 from lapwright.record import OpenedRecord
@@ -137,7 +138,7 @@ def write_as_made(
     values = {path: written[path].strip() for path, size in sizes.items() if written[path].strip() != size.seen}
     if values:
         seen = {path: sizes[path].seen or None for path in values}
-        workshop.change_keys(engine, values, digest=digest, seen=seen)
+        workshop.change_keys(engine, values, digest=digest, seen=seen, why=WORK_DONE)
     return tuple(_close(workshop, each, written, now=now) for each in work)
 
 

@@ -100,7 +100,8 @@ class MeasureGap:
 class Wanted:
     """A size that is worth measuring next, by key and name, and how many answers it is wanted for.
 
-    Of one that is only taken for now, `taken` is its value and `rests` says which answers rest on it.
+    Of one that is only taken for now, `taken` is its value and `rests` says which answers rest on it; of one that was
+    measured, `seen` is how, and `share` how much of the doubt comes from it.
     """
 
     key: str
@@ -109,6 +110,8 @@ class Wanted:
     taken: str = ""
     rests: str = ""
     is_open: bool = False
+    seen: str = ""
+    share: DoubtShare = NO_SHARE
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,13 +167,20 @@ class MeasureSheet:
         """The sizes that are worth measuring next.
 
         First those that are only taken and may be anything, then those without which most answers are not known, then
-        those that are taken as usual.
+        those that are taken as usual. Where nothing is missing nor taken, it is the one whose doubt matters most.
         """
         counts = Counter(want for part in self.parts for gap in part.gaps for want in gap.wants)
         missing = [Wanted(key, name, count) for (key, name), count in counts.most_common()]
         first, later = ([one for one in self.taken if one.is_open is way] for way in (True, False))
         named = {one.key for one in (*first, *later)}
-        return (*first, *(one for one in missing if one.key not in named), *later)
+        return (*first, *(one for one in missing if one.key not in named), *later) or tuple(self._find_doubtful())
+
+    def _find_doubtful(self) -> Iterator[Wanted]:
+        """The measured size that most of the doubt comes from, over all cylinders."""
+        fields = [field for part in self.parts for group in part.groups for field in group.fields]
+        led = [field for field in fields if field.share.rank == 1 and field.seen is not None]
+        for field in sorted(led, key=lambda each: -each.share.percent)[:1]:
+            yield Wanted(field.key, field.name, field.share.count, seen=field.seen or "", share=field.share)
 
     def find_field(self, key: str) -> str:
         """Return the key of the field that a problem belongs to, empty where the page has none.

@@ -84,6 +84,8 @@ def read_back(key: str, text: str) -> ReadBack:
     '7.938 mm, 0.3125 in'
     >>> read_back("cylinder.0.bore", "3/4").offers
     ('3/4 in', '3/4 mm')
+    >>> read_back("cylinder.0.valve_drive.throw", "3 mm").understood
+    '3.00 mm, 0.118 in: valve travel 6.00 mm'
     """
     known = find_key(key)
     plain = text[:_LONGEST]
@@ -93,7 +95,14 @@ def read_back(key: str, text: str) -> ReadBack:
         value = known.read(1 if known.example == "1" and plain.strip() == "1" else plain)
     except BadInput as error:
         return ReadBack("", error.message, error.instead, find_own_ways(plain, known.read, error.instead))
-    return ReadBack(show_value(value))
+    return ReadBack(show_value(value) + _tell_travel(key, value))
+
+
+def _tell_travel(key: str, value: object) -> str:
+    """Throw and travel are easily taken for each other: whoever wrote the one reads the other beside it."""
+    if not isinstance(value, Length) or not key.endswith(".throw"):
+        return ""
+    return f": valve travel {_show_scaled(value, 'mm', 0.5e-3)}"
 
 
 def show_value(value: object) -> str:

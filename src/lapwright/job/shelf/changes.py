@@ -12,6 +12,8 @@ from lapwright.record import KeyChange, OpenedRecord, change_record, drop_key, r
 LONGEST_VALUE = 20_000
 #: Bytes of a record.
 LARGEST = 1_000_000
+#: What the history says first of sizes that were written because work was done.
+WORK_DONE = "work done"
 #: What makes a new text of the record as it is now.
 Edit = Callable[[OpenedRecord], str]
 

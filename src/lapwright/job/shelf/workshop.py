@@ -112,7 +112,13 @@ class Workshop:
         return self.change_keys(engine, {key: value}, digest=digest, seen={key: seen})
 
     def change_keys(
-        self, engine: str, values: Mapping[str, str | None], *, digest: str, seen: Mapping[str, str | None]
+        self,
+        engine: str,
+        values: Mapping[str, str | None],
+        *,
+        digest: str,
+        seen: Mapping[str, str | None],
+        why: str = "",
     ) -> Changed:
         """Set several keys of a record in one step, such as those of a cure: all of them, or none.
 
@@ -122,6 +128,7 @@ class Workshop:
         values: by record path, as the person wrote them; None takes a key out
         digest: of the record that was read
         seen: what each of the keys said there, None where it did not stand
+        why: what the history says first, such as that work was done
 
         Raises
         ------
@@ -136,7 +143,8 @@ class Workshop:
                     refuse_clash(now, key, seen=seen.get(key), value=value)
             return new
 
-        return self._records.change(engine, edit, digest=digest, what=_tell(values), besides=values)
+        what = f"{why}: {_tell(values)}" if why else _tell(values)
+        return self._records.change(engine, edit, digest=digest, what=what, besides=values)
 
     def replace_text(self, engine: str, text: str, *, digest: str) -> Changed:
         """Put a whole new text in a record's place; where the file was changed since, keys are merged if that is sure.
