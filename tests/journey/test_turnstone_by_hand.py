@@ -118,6 +118,7 @@ def test_the_eccentrics_new_thread() -> None:
             "3": "the tapping drill of 4 BA, as a merchant's list has it",
             "56": 100 * (3.20 - 2.80) / (3.20 - 2.49),
             "1.6": THREAD,
+            "3.6": "a diameter of 4 BA, usual in brass (from memory)",
             "1.02": SEAT / 1e3,
             "2.12": HELD / 1e3,
             "20": SEAT / 50,  # 1.02 N m at 50 mm
@@ -135,6 +136,7 @@ def test_the_eccentrics_new_thread() -> None:
         "tapping_drill_mm": pytest.approx(3.0),
         "engagement_percent": pytest.approx(100 * 0.6 / 0.79),
         "tapped_depth_mm": pytest.approx(THREAD, rel=1e-3),
+        "usual_depth_mm": pytest.approx(3.6),
         "torque_nm": pytest.approx(SEAT / 1e3),
         "held_torque_nm": pytest.approx(HELD / 1e3),
     }

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from lapwright.tables.materials import list_metals
 from lapwright.tables.threads import ThreadRow, list_threads
 from lapwright.workshop.holding import POINTS, Clamp, measure_grip, plan_holding
-from lapwright.workshop.rethread_plan import Hole, plan_rethread
+from lapwright.workshop.rethread_choice import Hole
+from lapwright.workshop.rethread_plan import plan_rethread
 from lapwright.workshop.rethread_steps import BUSH, DRILLED, FRESH, INSERT, STRAIGHT
 from lapwright.workshop.rethreading import describe_rethread, list_successors
 from lapwright.workshop.screws import COEFFICIENTS, SCREWS

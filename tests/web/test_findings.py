@@ -58,7 +58,7 @@ def test_parts_come_with_cautions_steps_and_what_to_have_ready(client: TestClien
     sheet = client.get("/engine/turnstone/findings/sheet").text
     assert "The 6 BA thread of the eccentric screw is stripped" in sheet
     assert '<a href="/engine/turnstone/measure#part-fastener.0">eccentric screw</a>' in sheet
-    assert "small drills and taps snatch in brass" in sheet
+    assert "Small drills and taps snatch in brass" in sheet
     assert "Start the 4 BA taper tap square" in sheet
     assert "3 mm drill" in sheet
     assert sheet.index("Clamp the work") < sheet.index("Start the 4 BA taper tap square")

@@ -18,6 +18,7 @@ FIGURES = {
     "tapping_drill_mm": "Tapping drill",
     "opening_drill_mm": "Drill the old hole out to",
     "tapped_depth_mm": "Thread at least this deep",
+    "usual_depth_mm": "Usual in that metal, where there is room (from memory)",
     "worst_engagement_percent": "Thread left at the worst",
     "mean_engagement_percent": "Thread left on the whole",
     "engagement_percent": "Depth of thread",

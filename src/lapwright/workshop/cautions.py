@@ -29,9 +29,10 @@ TRYING_UNDER_PRESSURE = (
 STEAM = "Steam scalds, and water shut in breaks covers: warm up slowly, with the drains open."
 #: Wherever a hole is drilled or tapped.
 CUTTING = (
-    "Clamp the work, wear eye protection, and keep hair and sleeves clear: small drills and taps snatch in brass and "
-    "break without warning."
+    "Clamp the work, wear eye protection, and keep hair and sleeves clear: small drills and taps break without warning."
 )
+#: Beside it, where the metal is brass or not known.
+SNATCHING = "Small drills and taps snatch in brass."
 #: Wherever something is soldered.
 FLAME = (
     "Flame and flux: work in moving air, wear eye protection, keep cadmium-bearing alloys off the bench, and let no "

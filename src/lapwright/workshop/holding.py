@@ -274,7 +274,7 @@ def plan_holding(clamp: Clamp, *, torque: float, load: str = "reversing", purpos
         ways=tuple(_list_ways(grip.holds, needed)),
         larger=None if enough else _find_larger(clamp, needed),
         steps=tuple(_list_steps(clamp, grip.seating, enough=enough)),
-        cautions=(cautions.TURNING,) if enough else (cautions.CUTTING, cautions.TURNING),
+        cautions=(cautions.TURNING,) if enough else (cautions.CUTTING, cautions.SNATCHING, cautions.TURNING),
         have_ready=tuple(_list_items(clamp, enough=enough, purpose=purpose)),
         notes=grip.notes,
         sources=(*grip.sources, _TWO),

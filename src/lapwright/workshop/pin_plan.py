@@ -8,7 +8,7 @@ from typing import Final
 
 from lapwright.tables.materials import find_metal
 from lapwright.workshop.bearing_loads import BearingVerdict, judge_bearing
-from lapwright.workshop.cautions import CUTTING, LET_DOWN, TURNING
+from lapwright.workshop.cautions import CUTTING, LET_DOWN, SNATCHING, TURNING
 from lapwright.workshop.item import Item
 from lapwright.workshop.pin_sizes import HOLDS, PinSizes, PinWish, size_pin
 from lapwright.workshop.pin_steps import list_items, list_sizes, list_steps, show_limits
@@ -79,7 +79,7 @@ def plan_pin(wish: PinWish) -> PinPlan:
         rows=list_sizes(wish, sizes),
         steps=list_steps(wish, sizes),
         notes=tuple(_list_notes(wish, strength, bearing)),
-        cautions=(LET_DOWN, CUTTING, TURNING),
+        cautions=(LET_DOWN, CUTTING, SNATCHING, TURNING),
         have_ready=list_items(wish, sizes),
         sources=tuple(_list_sources(sizes, strength, bearing)),
     )

@@ -7,14 +7,13 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from lapwright.errors import DoesNotFit, NotInTable
-from lapwright.quantities import show_mm, show_share
-from lapwright.tables.inserts import InsertRow, list_inserts
+from lapwright.quantities import show_mm
 from lapwright.tables.materials import find_metal
-from lapwright.tables.threads import ThreadRow, list_threads
+from lapwright.tables.threads import ThreadRow
 from lapwright.workshop import cautions
 from lapwright.workshop.drawers import find_neighbours, name_drill
-from lapwright.workshop.forms import find_hole
 from lapwright.workshop.item import Item
+from lapwright.workshop.rethread_choice import Hole, Way, choose_way, find_bore, find_drill, find_wall_beside
 from lapwright.workshop.rethread_steps import (
     BUSH,
     DRILLED,
@@ -26,22 +25,10 @@ from lapwright.workshop.rethread_steps import (
     list_items,
     list_steps,
 )
-from lapwright.workshop.rethreading import (
-    WALL_SHARE,
-    Rethread,
-    describe_rethread,
-    find_tapping_drill,
-    list_successors,
-)
-from lapwright.workshop.strength import refuse_pipe_thread, useful_engagement
-from lapwright.workshop.tightening import (
-    DOUBLED,
-    Tightening,
-    bare_length,
-    find_tightening,
-    say_torque,
-    thrust_from_torque,
-)
+from lapwright.workshop.rethreading import Rethread, find_tapping_drill
+from lapwright.workshop.strength import refuse_pipe_thread
+from lapwright.workshop.thread_depth import find_borne_depth, find_least_depth, say_least_depth
+from lapwright.workshop.tightening import Tightening, find_tightening, say_torque
 
 if TYPE_CHECKING:
     from lapwright.workshop.bush_solder import BushSeal
@@ -52,23 +39,6 @@ _CHOOSING = (
     "when to tap out, bush or insert, the steps and what goes on the tap: common practice, no source; half a diameter "
     "of wall: from memory"
 )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Hole:
-    """A worn or stripped hole: its thread and metal, and what is known of it [m]; None where it is not.
-
-    `wall` is the thinnest metal beside the thread, from its major diameter to the outside; `into_steam` says that the
-    hole breaks into a space with steam in it; `temperature` is how hot the part runs [K].
-    """
-
-    thread: ThreadRow
-    metal: str = "brass"
-    depth: float | None = None
-    wall: float | None = None
-    stripped: bool = False
-    into_steam: bool = False
-    temperature: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,16 +67,6 @@ class RethreadPlan:
     sources: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Way:
-    choice: str
-    new: ThreadRow
-    reasons: tuple[str, ...]
-    rethread: Rethread | None = None
-    insert: InsertRow | None = None
-    outer: ThreadRow | None = None
-
-
 def plan_rethread(
     hole: Hole,
     *,
@@ -114,7 +74,8 @@ def plan_rethread(
     keep_screw: bool = False,
     torque: float | None = None,
     screw: str = "steel",
-    grub: bool = False,
+    kind: str = "screw",
+    count: int = 1,
     condition: str = "dry",
     purpose: str = "",
 ) -> RethreadPlan:
@@ -127,7 +88,8 @@ def plan_rethread(
     keep_screw: whether the old screw has to go in again
     torque: what the screw has to bear [N.m]; left out, what it can be drawn to
     screw: its metal
-    grub: whether it is a socket grub screw, which is drawn to its seating torque at most
+    kind: "screw", "bolt", "stud", which gets a nut, or "grub screw", which is drawn to its seating torque at most
+    count: how many such holes there are [-]
     condition: of its thread when it is drawn up, as `find_tightening` has it
     purpose: the part it is for, as it stands on a shopping list
 
@@ -139,8 +101,8 @@ def plan_rethread(
     Source: common practice, no source; fed-std-h28 (length of thread)
     """
     refuse_pipe_thread(hole.thread)
-    hole = replace(hole, metal=find_metal(hole.metal).name)
-    way = _choose(hole, new, keep_screw=keep_screw)
+    hole, grub = replace(hole, metal=find_metal(hole.metal).name), kind == "grub screw"
+    way = choose_way(hole, new, keep_screw=keep_screw)
     held = find_tightening(
         way.new,
         hole=hole.metal,
@@ -148,21 +110,29 @@ def plan_rethread(
         screw=screw,
         grub=grub,
         condition=condition,
-        bore=_find_bore(way),
+        bore=find_bore(way),
     )
     if torque is None and grub:
         torque = _find_seating(way.new, held)
     _refuse_too_much(torque, held)
     seal = _find_seal(hole, way)
-    work = _lay_out(hole, way, held=held, torque=torque, grub=grub)
-    work = replace(work, purposes=(purpose,) if purpose else (), seal=seal.seal if seal else "")
+    borne = find_borne_depth(held, torque)
+    work = replace(
+        _lay_out(hole, way, held=held, grub=grub),
+        kind="screw" if grub else kind,
+        count=count,
+        needed_depth=max(borne, find_least_depth(way.new)),
+        torque=held.torque if torque is None else torque,
+        purposes=(purpose,) if purpose else (),
+        seal=seal.seal if seal else "",
+    )
     return RethreadPlan(
         choice=way.choice,
         title=_name(hole, way),
         reasons=way.reasons,
         new=way.new,
         rethread=way.rethread,
-        drill=_find_drill(way),
+        drill=find_drill(way),
         drill_name=work.drill_name,
         tap=work.cut_name,
         torque=work.torque,
@@ -171,7 +141,7 @@ def plan_rethread(
         steps=list_steps(work),
         cautions=tuple(_list_cautions(hole, way)),
         have_ready=list_items(work),
-        notes=tuple(_list_notes(hole, way, work, seal=seal)),
+        notes=tuple(_list_notes(hole, way, work, borne=borne, seal=seal)),
         sources=(way.new.source, *_list_sources(way), *held.sources, *(seal.sources if seal else ()), _CHOOSING),
     )
 
@@ -187,14 +157,14 @@ def _find_seating(row: ThreadRow, held: Tightening) -> float:
         return held.torque
 
 
-def _find_seal(hole: Hole, way: _Way) -> BushSeal | None:
+def _find_seal(hole: Hole, way: Way) -> BushSeal | None:
     """What a bush goes home on; None where there is no bush."""
     if way.choice != BUSH:
         return None
     # The tables of solders are read where a bush is made.
     from lapwright.workshop.bush_solder import choose_seal
 
-    return choose_seal(hole.metal, _find_drill(way), temperature=hole.temperature, into_steam=hole.into_steam)
+    return choose_seal(hole.metal, find_drill(way), temperature=hole.temperature, into_steam=hole.into_steam)
 
 
 def _refuse_too_much(torque: float | None, held: Tightening) -> None:
@@ -206,126 +176,32 @@ def _refuse_too_much(torque: float | None, held: Tightening) -> None:
         raise DoesNotFit(f"{what} at {say_torque(first.torque)}", instead)
 
 
-def _choose(hole: Hole, new: ThreadRow | None, *, keep_screw: bool) -> _Way:
-    asked = None if new is None else _describe(hole, new)
-    if hole.into_steam:
-        return _keep_thread(hole, "The hole breaks into a steam space: a bush with a solid end closes it.")
-    if keep_screw:
-        return _keep_thread(hole, "The old screw has to go in again.")
-    if asked and asked.wall_allows is not False and not asked.is_poor:
-        return _take(asked)
-    why = () if asked is None else (_say_poor(asked),)
-    ranked = list_successors(hole.thread, stripped=hole.stripped, depth=hole.depth, wall=hole.wall)
-    for up in ranked:
-        if up.wall_allows is not False and not up.is_poor:
-            return _take(up, *why)
-    return _keep_thread(hole, *why, "No larger thread of the tables leaves enough wall beside it.")
-
-
-def _describe(hole: Hole, new: ThreadRow) -> Rethread:
-    return describe_rethread(hole.thread, new, stripped=hole.stripped, depth=hole.depth, wall=hole.wall)
-
-
-def _say_poor(asked: Rethread) -> str:
-    if asked.wall_allows is False:
-        return f"{asked.new.name} would leave less than half its diameter of wall."
-    return f"{asked.new.name} would have only {show_share(asked.counted)} of its thread in the worst place."
-
-
-def _take(up: Rethread, *why: str) -> _Way:
-    if up.cleans_up:
-        reason = (
-            f"The tapping drill for {up.new.name} is as large as the old thread or larger: nothing of the "
-            f"{up.old.name} is left, and the new thread is whole."
-        )
-        return _Way(choice=DRILLED, new=up.new, rethread=up, reasons=(*why, reason))
-    kind = "the worst place" if up.counted == up.worst else "the mean"
-    reason = (
-        f"{up.new.name} goes straight into the old hole and has {show_share(up.counted)} of its thread, counting on "
-        f"{kind}. One size up without drilling is trade practice for the screw of an eccentric (common practice, no "
-        "source)."
-    )
-    return _Way(choice=STRAIGHT, new=up.new, rethread=up, reasons=(*why, reason))
-
-
-def _keep_thread(hole: Hole, *why: str) -> _Way:
-    """Give the hole its old thread back: a wire insert where one is known and fits, or else a bush."""
-    old = hole.thread
-    insert = None if hole.into_steam else next((row for row in list_inserts() if row.thread == old.name), None)
-    if insert and (hole.wall is None or hole.wall - insert.extra_wall >= WALL_SHARE * insert.tap_major):
-        return _Way(choice=INSERT, new=old, insert=insert, reasons=(*why, "A wire insert needs the least wall."))
-    outer = _find_outer(old)
-    if outer is None:
-        return _give_up_bush(hole, *why)
-    left = _wall_beside(hole, outer)
-    if left is not None and left < outer.pitch and not hole.into_steam:
-        no_room = f"A bush screwed {outer.name} outside would leave {show_mm(max(0.0, left))} of wall: no room for it."
-        return _Way(choice=FRESH, new=old, reasons=(*why, no_room))
-    return _Way(choice=BUSH, new=old, outer=outer, reasons=(*why, "A bush gives the old thread back."))
-
-
-def _give_up_bush(hole: Hole, *why: str) -> _Way:
-    """A hole so thick that no thread of the tables goes round a bush for it."""
-    thick = f"no thread of the tables is thick enough for the outside of a bush with {hole.thread.name} in it"
-    if hole.into_steam:
-        raise DoesNotFit(thick, "have the hole bored and a plain bush fitted by somebody who does pressure parts")
-    return _Way(choice=FRESH, new=hole.thread, reasons=(*why, f"{thick[:1].upper()}{thick[1:]}."))
-
-
-def _wall_beside(hole: Hole, outer: ThreadRow) -> float | None:
-    return None if hole.wall is None else hole.wall - (outer.major - hole.thread.major) / 2
-
-
-def _find_outer(old: ThreadRow) -> ThreadRow | None:
-    """The thinnest thread for the outside of a bush: its wall is at least one pitch of either thread (from memory)."""
-    fit = [
-        row
-        for row in list_threads()
-        if row.series != "BSP" and (row.minor - old.major) / 2 >= max(row.pitch, old.pitch)
-    ]
-    return min(fit, key=lambda row: (row.major, row.series != old.series), default=None)
-
-
-def _find_bore(way: _Way) -> float | None:
-    """As wide as the hole is between the ridges of the new thread, where the old one has taken of them [m]."""
-    up = way.rethread
-    if up is None or up.cleans_up:
-        return None
-    return find_hole(up.new, up.counted)
-
-
-def _find_drill(way: _Way) -> float:
-    if way.insert:
-        return way.insert.drill or way.insert.basic_hole
-    return find_tapping_drill(way.outer or way.new)
-
-
 def _name_hole(diameter: float) -> str:
     under, _ = find_neighbours(diameter + _PRINTED)
     named = under if under and abs(under.diameter - diameter) < _PRINTED else None
     return name_drill(named) if named else show_mm(diameter)
 
 
-def _lay_out(hole: Hole, way: _Way, *, held: Tightening, torque: float | None, grub: bool) -> Work:
+def _lay_out(hole: Hole, way: Way, *, held: Tightening, grub: bool) -> Work:
     up = way.rethread
-    needed = held.needed_engagement
-    if torque is not None:
-        thrust = thrust_from_torque(torque, way.new.major, coefficient=held.coefficient)
-        length = useful_engagement(way.new, held.engagement)
-        needed = DOUBLED * bare_length(held.limits, thrust, engagement=length)
+    clears = way.new.clearance.get("medium") if way.new is not hole.thread and not grub else None
     return Work(
         choice=way.choice,
         old=hole.thread,
         new=way.new,
         cut_name=_name_tap(way),
-        drill_name=_name_hole(_find_drill(way)),
+        drill_name=_name_hole(find_drill(way)),
         inner_drill_name=_name_hole(find_tapping_drill(hole.thread)),
         metal=hole.metal,
         screw=held.screw,
         grub=grub,
+        kind="screw",
+        count=1,
+        clearance=clears,
+        clearance_name=_name_hole(clears) if clears else "",
         depth=hole.depth,
-        needed_depth=needed,
-        torque=held.torque if torque is None else torque,
+        needed_depth=held.needed_engagement,
+        torque=held.torque,
         into_steam=hole.into_steam,
         same_pitch=way.choice == STRAIGHT and bool(up and up.same_pitch),
         clears_crests=bool(up and not up.cleans_up and not hole.stripped and up.tapping_drill < hole.thread.major),
@@ -334,13 +210,13 @@ def _lay_out(hole: Hole, way: _Way, *, held: Tightening, torque: float | None, g
     )
 
 
-def _name_tap(way: _Way) -> str:
+def _name_tap(way: Way) -> str:
     if way.insert:
         return f"insert tap for {way.insert.thread}, {show_mm(way.insert.tap_major)} over its threads"
     return (way.outer or way.new).name
 
 
-def _list_sources(way: _Way) -> Iterator[str]:
+def _list_sources(way: Way) -> Iterator[str]:
     if way.rethread:
         yield f"tapping drill: {way.rethread.drill_source}"
     if way.insert:
@@ -350,7 +226,7 @@ def _list_sources(way: _Way) -> Iterator[str]:
         yield "wall of a bush, at least one pitch of either thread: from memory"
 
 
-def _name(hole: Hole, way: _Way) -> str:
+def _name(hole: Hole, way: Way) -> str:
     old = hole.thread.name
     return {
         STRAIGHT: f"{old} cut to {way.new.name}, straight in",
@@ -361,23 +237,30 @@ def _name(hole: Hole, way: _Way) -> str:
     }[way.choice]
 
 
-def _list_cautions(hole: Hole, way: _Way) -> Iterator[str]:
+def _list_cautions(hole: Hole, way: Way) -> Iterator[str]:
     if hole.into_steam:
         yield cautions.LET_DOWN
     yield cautions.CUTTING
+    # A bush is of brass, or drills as brass does.
+    if hole.metal == "brass" or way.choice == BUSH:
+        yield cautions.SNATCHING
     if hole.into_steam:
         yield cautions.TRYING_UNDER_PRESSURE
     elif way.choice == BUSH:
         yield cautions.FLAME
 
 
-def _list_notes(hole: Hole, way: _Way, work: Work, *, seal: BushSeal | None) -> Iterator[str]:
+def _list_notes(hole: Hole, way: Way, work: Work, *, borne: float, seal: BushSeal | None) -> Iterator[str]:
     if way.rethread:
         yield from way.rethread.notes
+    least = say_least_depth(way.new, borne)
+    if least:
+        yield least
     if hole.depth is not None and hole.depth < work.needed_depth:
+        wish = "that wants" if least else f"{say_torque(work.torque)} wants"
         yield (
-            f"The hole has {show_mm(hole.depth, 1)} of thread and {say_torque(work.torque)} wants "
-            f"{show_mm(work.needed_depth, 1)}: draw it less tight, or go deeper."
+            f"The hole has {show_mm(hole.depth, 1)} of thread and {wish} {show_mm(work.needed_depth, 1)}: "
+            f"{'' if least else 'draw it less tight, or '}go deeper."
         )
     if way.insert and way.insert.drill is None:
         yield "Of this insert neither drill nor tap was found in print: the maker's leaflet comes first."
@@ -386,7 +269,7 @@ def _list_notes(hole: Hole, way: _Way, work: Work, *, seal: BushSeal | None) -> 
 
 
 def _tell_bush(hole: Hole, outer: ThreadRow, seal: BushSeal | None) -> Iterator[str]:
-    left = _wall_beside(hole, outer)
+    left = find_wall_beside(hole, outer)
     if left is not None:
         yield f"The bush leaves {show_mm(max(0.0, left))} of wall{'' if left >= outer.pitch else ': too little'}."
     if seal:

@@ -14,6 +14,7 @@ from lapwright.quantities import show_mm
 from lapwright.tables.reading import is_from_memory
 from lapwright.tables.threads import ThreadRow
 from lapwright.workshop.item import Item
+from lapwright.workshop.thread_depth import tell_usual_length
 from lapwright.workshop.tightening import say_torque
 
 #: What goes on the tap, by the metal of the hole.
@@ -40,7 +41,9 @@ class Work:
     """All sizes of the work: threads, the drill's name, and lengths [m]; `torque` [N m] is what the screw is drawn to.
 
     `new` is the thread of the screw that goes in afterwards, `cut` the one that the hole itself is tapped with: another
-    one only for a bush or an insert. `depth` is None where it is not known; `seal` is what a bush goes home on.
+    one only for a bush or an insert. `kind` is what goes in, such as "stud", `count` how many holes there are.
+    `clearance` [m] is the hole for it where it passes through another part, None where it does not or none is known,
+    and `clearance_name` the drill for that. `depth` is None where it is not known; `seal` is what a bush goes home on.
     """
 
     choice: str
@@ -52,6 +55,10 @@ class Work:
     metal: str
     screw: str
     grub: bool
+    kind: str
+    count: int
+    clearance: float | None
+    clearance_name: str
     depth: float | None
     needed_depth: float
     torque: float
@@ -133,9 +140,11 @@ _LISTS: Final[Mapping[str, Callable[[Work], Iterator[str]]]] = MappingProxyType(
 
 
 def _clean(work: Work) -> str:
+    several = work.count > 1
+    each = f" What follows is done at each of the {work.count} holes." if several else ""
     return (
-        f"Take the screw out, and the part off if it can be. Clean the old {work.old.name} hole, and mark the depth on "
-        "drill and tap: they must not touch what lies behind it."
+        f"Take the {work.kind}{'s' if several else ''} out, and the part off if it can be.{each} Clean the old "
+        f"{work.old.name} hole, and mark the depth on drill and tap: they must not touch what lies behind it."
     )
 
 
@@ -149,13 +158,21 @@ def _tap(work: Work) -> str:
 
 
 def _finish(work: Work) -> str:
-    clears = work.new.clearance.get("medium") if work.new is not work.old and not work.grub else None
-    recalled = " (from memory)" if is_from_memory(work.new.clearance_source) else ""
-    through = f" Where it passes through another part, open that to {show_mm(clears)}{recalled}." if clears else ""
+    usual = tell_usual_length(work.new, work.metal, needed=work.needed_depth)
+    drawn = "Its nut" if work.kind == "stud" else "It"
     return (
-        f"Brush and wash out the chips. The {work.new.name} screw should go in by the fingers without a shake; it "
-        f"wants {show_mm(work.needed_depth, 1)} of thread and is drawn to {say_torque(work.torque)}.{through}"
+        f"Brush and wash out the chips. The {work.new.name} {work.kind} should go in by the fingers without a shake. "
+        f"{drawn} is drawn to {say_torque(work.torque)}. That wants {show_mm(work.needed_depth, 1)} of thread{usual}."
+        f"{_clear(work)}"
     )
+
+
+def _clear(work: Work) -> str:
+    if work.clearance is None:
+        return ""
+    recalled = " (from memory)" if is_from_memory(work.new.clearance_source) else ""
+    passes, hole = ("they pass", "each hole") if work.count > 1 else ("it passes", "the hole")
+    return f" Where {passes} through another part, open {hole} there to {show_mm(work.clearance)}{recalled}."
 
 
 def list_items(work: Work) -> tuple[Item, ...]:
@@ -165,7 +182,10 @@ def list_items(work: Work) -> tuple[Item, ...]:
     ----------
     work: the sizes of it
     """
-    return tuple(Item(shelf, name, purposes=work.purposes, amount=amount) for shelf, name, amount in _list_things(work))
+    counts = {"screws": work.count}
+    return tuple(
+        Item(shelf, name, counts.get(shelf, 1), amount, work.purposes) for shelf, name, amount in _list_things(work)
+    )
 
 
 def _list_things(work: Work) -> Iterator[tuple[str, str, str]]:
@@ -177,6 +197,8 @@ def _list_things(work: Work) -> Iterator[tuple[str, str, str]]:
         yield "taps and dies", f"{work.cut_name} taps, taper and plug", ""
     if work.choice != STRAIGHT or work.clears_crests:
         yield "drills", f"{work.drill_name} drill", ""
+    if work.clearance:
+        yield "drills", f"{work.clearance_name} drill, to clear {work.new.name}", ""
     if work.choice == BUSH:
         yield "taps and dies", f"{work.cut_name} die", ""
         yield "taps and dies", f"{work.old.name} taps, taper and plug", ""
@@ -186,8 +208,10 @@ def _list_things(work: Work) -> Iterator[tuple[str, str, str]]:
     if work.choice == INSERT:
         yield "screws", f"{work.old.name} wire insert", ""
     elif work.new is not work.old:
-        kind = "socket grub screw" if work.grub else f"screw, {work.screw}"
+        kind = "socket grub screw" if work.grub else f"{work.kind}, {work.screw}"
         yield "screws", f"{work.new.name} {kind}", ""
+        if work.kind == "stud":
+            yield "screws", f"{work.new.name} nut", ""
     lubricant = LUBRICANTS[work.metal]
     if not lubricant.startswith("none"):
         yield "consumables", lubricant, "a little"

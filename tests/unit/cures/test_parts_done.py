@@ -141,6 +141,34 @@ def test_a_covers_new_thread_is_drawn_to_what_its_joint_asks() -> None:
 def test_a_stud_that_is_worn_and_overloaded_gets_both_cures() -> None:
     cures = find_cures(with_studs(state="worn", torque=0.45))
     assert {cure.code for cure in cures} == {"rethread", "draw-up-cover"}
+    # One joint, and one set of new studs and nuts, for both works on the one cover.
+    items = [item for cure in cures for item in cure.have_ready if item.shelf in ("joints", "screws")]
+    assert sorted(item.count for item in items if item.shelf == "screws") == [6, 6]
+    assert len([item for item in items if item.shelf == "joints"]) == 1
+
+
+def test_a_cover_whose_holes_are_cut_is_put_back_and_says_which_load_its_torque_comes_from() -> None:
+    cure = find_one(with_studs(state="worn", engagement=5 * MM, joint_outside=None))
+    ready = {item.name: (item.count, item.amount) for item in cure.have_ready if item.shelf in ("joints", "screws")}
+    # 25 + 5 mm over the joint, and 5 mm all round.
+    assert ready == {
+        "5 BA stud, steel": (6, ""),
+        "5 BA nut": (6, ""),
+        "oiled paper, 0.1 to 0.25 mm thick": (1, "40 x 40 mm"),
+    }
+    assert cure.steps[-1].startswith("When all 6 are done, put the cover back on a fresh joint of oiled paper")
+    # As by hand for the Turnstone: bedding asks 1637 N of six studs, 273 N each; 3 bar ask less.
+    (note,) = [note for note in cure.notes if "the joint asks" in note]
+    assert "1637 N to bed the oiled paper" in note
+    assert "to hold 3.0 bar; the larger, shared by 6, is 273 N each" in note
+    assert "fastener.2.joint_outside" in [assumed.key for assumed in cure.taken]
+    assert "brass" not in " ".join(cure.before_you_start)
+
+
+def test_a_cover_of_which_too_little_is_known_gets_a_joint_all_the_same() -> None:
+    cure = find_one(with_studs(state="worn", count=None))
+    assert "oiled paper for the joint under the cover" in [item.name for item in cure.have_ready]
+    assert "put the cover back" not in " ".join(cure.steps)
 
 
 def test_screws_of_one_name_are_each_cured() -> None:

@@ -49,7 +49,7 @@ def test_the_work_tells_every_size_and_keeps_the_nut_off_the_moving_part() -> No
         assert size in text, size
     assert "the shoulder, not the fork" in text
     assert any("A thread is no bearing" in note for note in plan.notes)
-    assert len(plan.cautions) == 3
+    assert len(plan.cautions) == 4
 
 
 def test_what_to_have_ready_is_on_known_shelves_and_for_this_pin() -> None:

@@ -10,7 +10,8 @@ from lapwright.errors import DoesNotFit, NotOneOf, OutOfRange
 from lapwright.tables.inserts import list_inserts
 from lapwright.tables.naming import find_thread
 from lapwright.workshop import cautions
-from lapwright.workshop.rethread_plan import Hole, plan_rethread
+from lapwright.workshop.rethread_choice import Hole
+from lapwright.workshop.rethread_plan import plan_rethread
 
 FOUR, THREE = find_thread("4 BA"), find_thread("3 BA")
 
@@ -128,13 +129,16 @@ def test_solder_is_not_offered_into_steam_nor_in_aluminium() -> None:
 
 
 def test_a_grub_screw_is_drawn_to_its_seating_torque_at_most() -> None:
-    screw, grub = (plan_rethread(Hole(thread=FOUR), new=THREE, grub=grub) for grub in (False, True))
+    screw, grub = (plan_rethread(Hole(thread=FOUR), new=THREE, kind=kind) for kind in ("screw", "grub screw"))
     assert grub.torque != screw.torque
     assert "3 BA socket grub screw" in [item.name for item in grub.have_ready]
 
 
 def test_the_length_of_thread_goes_with_the_torque_and_a_short_hole_is_told() -> None:
-    small, large = (plan_rethread(Hole(thread=FOUR), new=THREE, torque=torque) for torque in (0.5, 1.0))
+    # A worn-out hole in aluminium, drawn by a hard screw: both lengths are over two turns of 0.73 mm.
+    soft = Hole(thread=FOUR, metal="aluminium")
+    small, large = (plan_rethread(soft, new=THREE, torque=torque, screw="high-tensile steel") for torque in (1.2, 2.4))
+    assert small.needed_depth > 2 * 0.73e-3
     assert large.needed_depth == pytest.approx(2 * small.needed_depth)
     shallow = plan_rethread(Hole(thread=FOUR, depth=1e-3), new=THREE, torque=1.5)
     assert "draw it less tight, or go deeper" in " ".join(shallow.notes)
@@ -158,3 +162,58 @@ def test_a_torque_that_the_new_screw_does_not_bear_is_refused() -> None:
     assert plan_rethread(hole, new=find_thread("8 BA"), torque=0.25).torque == 0.25
     with pytest.raises(DoesNotFit, match=r"is more than 8 BA bears here: the screw shank stretches at 0\.26 N m"):
         plan_rethread(hole, new=find_thread("8 BA"), torque=5.0)
+
+
+@pytest.mark.parametrize("torque", [0.01, 0.18, 0.5])
+def test_nobody_is_told_to_cut_less_than_two_turns_of_thread(torque: float) -> None:
+    # 3 BA has a pitch of 0.73 mm; one and a half diameters of 4.1 mm are 6.15 mm.
+    plan = plan_rethread(Hole(thread=find_thread("5 BA"), metal="cast iron"), new=THREE, torque=torque)
+    assert plan.needed_depth == pytest.approx(1.46e-3)
+    assert "That wants 1.5 mm of thread; one and a half diameters, 6.2 mm, are usual in cast iron" in plan.steps[-1]
+    (note,) = [note for note in plan.notes if "two full turns" in note]
+    assert note.endswith("two full turns, 1.5 mm, are the least that is cut (common practice, no source).")
+
+
+def test_a_depth_over_two_turns_stays_what_the_torque_wants_and_nothing_is_said_of_turns() -> None:
+    # 1.29 N m with 0.2 x 4.1 mm pull 1573 N.
+    plan = plan_rethread(Hole(thread=find_thread("5 BA"), metal="aluminium"), new=THREE, torque=1.29)
+    assert plan.needed_depth > 1.46e-3
+    assert "two full turns" not in " ".join(plan.notes)
+
+
+def test_a_hole_with_less_than_two_turns_is_only_helped_by_depth() -> None:
+    plan = plan_rethread(Hole(thread=find_thread("5 BA"), metal="cast iron", depth=1e-3), new=THREE, torque=0.1)
+    assert "The hole has 1.0 mm of thread and that wants 1.5 mm: go deeper." in plan.notes
+
+
+def test_studs_are_called_studs_have_nuts_and_a_drill_for_the_part_they_go_through() -> None:
+    # The tables clear 3 BA with 4.30 mm.
+    plan = plan_rethread(Hole(thread=find_thread("5 BA"), metal="cast iron"), kind="stud", count=6)
+    ready = {item.name: item.count for item in plan.have_ready}
+    assert (ready["3 BA stud, steel"], ready["3 BA nut"], ready["4.3 mm drill, to clear 3 BA"]) == (6, 6, 1)
+    steps = " ".join(plan.steps)
+    assert "screw" not in steps
+    assert "Take the studs out" in steps
+    assert "each of the 6 holes" in steps
+    assert "Its nut is drawn to" in steps
+    assert "open each hole there to 4.30 mm" in steps
+
+
+def test_one_screw_is_spoken_of_as_one_and_a_grub_screw_passes_through_nothing() -> None:
+    one = plan_rethread(Hole(thread=find_thread("5 BA")))
+    assert "Take the screw out" in one.steps[0]
+    assert "holes" not in " ".join(one.steps)
+    assert "open the hole there to 4.30 mm" in one.steps[-1]
+    assert "nut" not in " ".join(item.name for item in one.have_ready)
+    grub = plan_rethread(Hole(thread=find_thread("5 BA")), kind="grub screw")
+    assert "to clear" not in " ".join(item.name for item in grub.have_ready)
+
+
+def test_of_brass_it_is_only_spoken_where_there_is_brass() -> None:
+    iron, brass = (plan_rethread(Hole(thread=FOUR, metal=metal)) for metal in ("cast iron", "brass"))
+    bush = plan_rethread(Hole(thread=find_thread("3 BA"), metal="cast iron", wall=6e-3), keep_screw=True)
+    assert cautions.CUTTING in iron.cautions
+    assert "brass" not in " ".join(iron.cautions)
+    assert cautions.SNATCHING in brass.cautions
+    assert bush.choice == "bush"
+    assert cautions.SNATCHING in bush.cautions

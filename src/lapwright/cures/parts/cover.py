@@ -6,13 +6,13 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from lapwright.cures.part_cure import PartCure
+from lapwright.cures.parts.cover_off import find_wish
 from lapwright.cures.parts.thread import find_fastener, find_new_thread
 from lapwright.cycle.part_loads import PartLoads
 from lapwright.engine.engine import Engine
 from lapwright.engine.parts import Fastener
 from lapwright.findings.finding import Finding
-from lapwright.findings.parts.cover_studs import describe_cover, list_taken
-from lapwright.findings.parts.joint_sheet import PUT_UP_WITH, judge_joint
+from lapwright.findings.parts.cover_studs import list_taken
 from lapwright.findings.parts.names import name_fasteners
 from lapwright.findings.parts.worn_thread import CODE as WORN
 from lapwright.workshop.cover_plan import CoverPlan, plan_cover
@@ -33,14 +33,12 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
         return None
     if fastener.state in ("worn", "stripped"):
         # The holes are cut anew first, and the cover goes back on the screws that are there then.
-        fastener = replace(fastener, thread=find_new_thread(fastener) or fastener.thread)
-    wish = describe_cover(fastener, engine, loads)
+        new = find_new_thread(fastener)
+        # The screws that go into them are new ones, and listed with that work: how the old ones were drawn is past.
+        fastener = fastener if new in (None, fastener.thread) else replace(fastener, thread=new, torque=None)
+    wish = find_wish(fastener, engine, loads)
     if wish is None:
         return None
-    joint = judge_joint(fastener, engine, loads)
-    if joint is not None and not joint.fits and joint.gasket != PUT_UP_WITH:
-        # The sheet that does not last is not put back: what does is chosen.
-        wish = replace(wish, gasket=None)
     plan = plan_cover(wish)
     figures = plan.figures
     return PartCure(

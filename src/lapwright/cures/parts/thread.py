@@ -8,6 +8,7 @@ from functools import partial
 from math import floor
 
 from lapwright.cures.part_cure import PartCure
+from lapwright.cures.parts.cover_off import CoverOff, list_cover_items, list_cover_steps, say_load, take_off
 from lapwright.cures.parts.ways import find_way, list_items, list_notes, list_steps, scribe_place
 from lapwright.cycle.part_loads import PartLoads
 from lapwright.engine.engine import Engine
@@ -15,19 +16,21 @@ from lapwright.engine.parts import Fastener
 from lapwright.engine.sizes import Assumed
 from lapwright.errors import BadInput
 from lapwright.findings.finding import Finding
-from lapwright.findings.parts.cover_studs import describe_cover
 from lapwright.findings.parts.holding_screw import list_load_taken, plan_hold
 from lapwright.findings.parts.taking import NO_SOURCE, list_missing
 from lapwright.findings.parts.worn_thread import VITAL
+from lapwright.tables.materials import find_metal
 from lapwright.tables.naming import find_thread
 from lapwright.tables.threads import list_threads
 from lapwright.workshop.cautions import LET_DOWN, TRYING_UNDER_PRESSURE
-from lapwright.workshop.cover_figures import find_cover_figures
 from lapwright.workshop.holding import HoldingPlan
 from lapwright.workshop.item import Item, merge_items
-from lapwright.workshop.rethread_plan import Hole, RethreadPlan, plan_rethread
+from lapwright.workshop.rethread_choice import Hole
+from lapwright.workshop.rethread_plan import RethreadPlan, plan_rethread
 from lapwright.workshop.rethread_steps import BUSH, DRILLED, FRESH, INSERT, STRAIGHT
 from lapwright.workshop.rethreading import describe_rethread
+from lapwright.workshop.strength import usual_engagement
+from lapwright.workshop.thread_depth import is_usual_longer
 from lapwright.workshop.tightening import say_torque
 
 #: The hole's metal where nobody gave it.
@@ -57,16 +60,27 @@ def cure(finding: Finding, engine: Engine, loads: Mapping[str, PartLoads]) -> Pa
         if _breaks_the_flange(fastener, plan):
             return None
         hold = plan_hold(fastener, engine, loads, thread=plan.new.name) if fastener.holds in VITAL else None
+        cover = take_off(replace(fastener, thread=plan.new.name), engine, loads)
         # A screw that presses on a shaft, or clamps a joint, is drawn to what that asks, not to all that it may bear.
-        torque = (
-            hold.grip.seating if hold else _find_joint_torque(replace(fastener, thread=plan.new.name), engine, loads)
-        )
+        torque = hold.grip.seating if hold else cover.figures.torque if cover else None
         if torque:
             plan = plan_hole(torque=torque)
     except BadInput:
         return None
-    told = _tell(fastener, plan, hold, code=finding.code)
+    told = _put_back(_tell(fastener, plan, hold, code=finding.code), fastener, cover)
     return told if hold is None else replace(told, taken=(*told.taken, *list_load_taken(fastener, engine, loads)))
+
+
+def _put_back(told: PartCure, fastener: Fastener, cover: CoverOff | None) -> PartCure:
+    """A cover was taken off for its holes: it is put back, and says which load its torque comes from."""
+    known = {assumed.key for assumed in told.taken}
+    return replace(
+        told,
+        taken=(*told.taken, *(() if cover is None else (new for new in cover.taken if new.key not in known))),
+        steps=(*told.steps, *list_cover_steps(cover)),
+        notes=(*told.notes, *(() if cover is None else (say_load(cover),))),
+        have_ready=merge_items((*told.have_ready, *list_cover_items(fastener, cover))),
+    )
 
 
 def find_new_thread(fastener: Fastener) -> str | None:
@@ -97,7 +111,8 @@ def _plan(fastener: Fastener, *, temperature: float | None = None) -> Callable[.
     return partial(
         plan_rethread,
         hole,
-        grub=fastener.kind == "grub screw",
+        kind=fastener.kind,
+        count=fastener.count or 1,
         screw=fastener.screw_material or "steel",
         # A grub screw is seated dry, whatever was between the threads before.
         condition="dry" if fastener.kind == "grub screw" else fastener.thread_is or "dry",
@@ -108,11 +123,6 @@ def _plan(fastener: Fastener, *, temperature: float | None = None) -> Callable[.
 def _breaks_the_flange(fastener: Fastener, plan: RethreadPlan) -> bool:
     """A fresh hole beside the old one goes through the joint's face, and takes the cover's hole with it."""
     return fastener.holds in ("cover", "gland") and plan.choice == FRESH
-
-
-def _find_joint_torque(fastener: Fastener, engine: Engine, loads: Mapping[str, PartLoads]) -> float | None:
-    wish = describe_cover(fastener, engine, loads)
-    return None if wish is None else find_cover_figures(wish).torque
 
 
 def find_fastener(finding: Finding, engine: Engine) -> Fastener | None:
@@ -130,7 +140,7 @@ def _tell(fastener: Fastener, plan: RethreadPlan, hold: HoldingPlan | None, *, c
         answers=(code, *(("screw-will-not-hold",) if hold is not None and hold.enough else ())),
         work="an evening",
         steps=(*scribe_place(fastener), *plan.steps, *_list_holding(fastener, hold)),
-        set=dict(_list_figures(plan, hold)),
+        set=dict(_list_figures(fastener, plan, hold)),
         before_you_start=_list_cautions(fastener, plan, hold),
         notes=(*plan.reasons, *_say_others(fastener, plan), *plan.notes, *(() if hold is None else _say_hold(hold))),
         have_ready=_list_items(fastener, plan, hold),
@@ -162,7 +172,9 @@ def _list_cautions(fastener: Fastener, plan: RethreadPlan, hold: HoldingPlan | N
     return tuple(dict.fromkeys((*opened, *plan.cautions, *(hold.cautions if hold else ()))))
 
 
-def _list_figures(plan: RethreadPlan, hold: HoldingPlan | None) -> Iterator[tuple[str, float | str]]:
+def _list_figures(
+    fastener: Fastener, plan: RethreadPlan, hold: HoldingPlan | None
+) -> Iterator[tuple[str, float | str]]:
     left = plan.rethread
     yield "thread", plan.new.name
     if plan.choice in (INSERT, BUSH):
@@ -176,6 +188,9 @@ def _list_figures(plan: RethreadPlan, hold: HoldingPlan | None) -> Iterator[tupl
         yield "worst_engagement_percent", 100 * left.worst
         yield "mean_engagement_percent", 100 * left.mean
     yield "tapped_depth_mm", plan.needed_depth * 1e3
+    metal = find_metal(fastener.hole_material or _METAL).name
+    if is_usual_longer(plan.new, metal, needed=plan.needed_depth):
+        yield "usual_depth_mm", usual_engagement(plan.new, metal) * 1e3
     yield "torque_nm", plan.torque
     if hold is not None:
         yield "held_torque_nm", hold.grip.holds
@@ -196,7 +211,7 @@ def _list_taken(fastener: Fastener, hold: HoldingPlan | None) -> tuple[Assumed, 
 def _list_items(fastener: Fastener, plan: RethreadPlan, hold: HoldingPlan | None) -> tuple[Item, ...]:
     """Where the screw has to hold, its own list knows point and key; it is as long as the thread in its hole."""
     if hold is None:
-        return tuple(_count(fastener, item) for item in plan.have_ready)
+        return plan.have_ready
     name, length = plan.new.name, fastener.engagement
     # Screws are sold by half millimetres: none that stands out of its hole.
     long = name if length is None or length < _SHORTEST else f"{name} x {floor(2e3 * length + 1e-6) / 2:g} mm"
@@ -205,14 +220,6 @@ def _list_items(fastener: Fastener, plan: RethreadPlan, hold: HoldingPlan | None
         for item in list_items(hold, find_way(hold))
     )
     return merge_items((*(item for item in plan.have_ready if item.shelf != "screws"), *screws))
-
-
-def _count(fastener: Fastener, item: Item) -> Item:
-    """As many screws as there are holes, under the name that such a fastener has."""
-    if item.shelf != "screws":
-        return item
-    kind = fastener.kind if fastener.kind in ("stud", "bolt") else "screw"
-    return replace(item, name=item.name.replace(" screw,", f" {kind},"), count=fastener.count or 1)
 
 
 def _say_others(fastener: Fastener, plan: RethreadPlan) -> Iterator[str]:

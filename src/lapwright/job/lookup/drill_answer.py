@@ -14,14 +14,14 @@ from lapwright.quantities.figure import Kind, read_figure, read_number
 from lapwright.tables.drills import DrillRow, list_drills
 from lapwright.tables.naming import find_thread
 from lapwright.tables.threads import CLEARANCES, ThreadRow, list_threads
-from lapwright.workshop.cautions import CUTTING
+from lapwright.workshop.cautions import CUTTING, SNATCHING
 from lapwright.workshop.clearance import Clearance, find_clearance
 from lapwright.workshop.drawers import SAME_SIZE, find_neighbours, name_drill
 from lapwright.workshop.tapping import TappingAdvice, advise_tapping
 from lapwright.workshop.tapping_hole import OVERSIZE, TappingHole, tell_hole, weigh_hole
 
 #: What goes with drilling and tapping.
-CAUTIONS: Final = (CUTTING,)
+CAUTIONS: Final = (CUTTING, SNATCHING)
 #: A drill is told as a tapping drill where it leaves this much [-], on the customary basis; the best is in the middle.
 _USEFUL = (0.60, 0.88)
 _MIDDLE = 0.75

@@ -11,7 +11,8 @@ from lapwright.tables.materials import find_metal
 from lapwright.tables.naming import find_thread
 from lapwright.workshop.forms import FORMS
 from lapwright.workshop.item import Item
-from lapwright.workshop.rethread_plan import Hole, RethreadPlan, plan_rethread
+from lapwright.workshop.rethread_choice import Hole
+from lapwright.workshop.rethread_plan import RethreadPlan, plan_rethread
 from lapwright.workshop.rethreading import Rethread, describe_rethread, list_successors
 
 _BASIS: Final = (
@@ -72,7 +73,8 @@ def answer_rethread(asked: RethreadAsked) -> RethreadAnswer:
         temperature=None if asked.temperature is None else read_temperature(asked.temperature).si,
     )
     torque = None if asked.torque is None else _more_than_nothing(read_torque(asked.torque), '"0.5 N m"')
-    plan = plan_rethread(hole, new=new, keep_screw=asked.keep_screw, torque=torque, screw=asked.screw, grub=asked.grub)
+    kind = "grub screw" if asked.grub else "screw"
+    plan = plan_rethread(hole, new=new, keep_screw=asked.keep_screw, torque=torque, screw=asked.screw, kind=kind)
     if new is not None:
         up = describe_rethread(old, new, stripped=hole.stripped, depth=hole.depth, wall=hole.wall)
         return RethreadAnswer(hole=hole, rethread=up, choices=(), plan=plan, notes=_list_notes(plan, (up,)))

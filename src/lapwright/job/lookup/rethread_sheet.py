@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from lapwright.job.lookup.sheet import Row, Sheet
-from lapwright.job.lookup.tightening_words import show_tightening, tell_usual_length
+from lapwright.job.lookup.tightening_words import show_tightening
 from lapwright.quantities import show_mm, show_share
+from lapwright.workshop.thread_depth import tell_usual_length
 
 if TYPE_CHECKING:
     from lapwright.job.lookup.rethread_answer import RethreadAnswer

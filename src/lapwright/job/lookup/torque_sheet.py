@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from lapwright.job.lookup.sheet import Row, Sheet
-from lapwright.job.lookup.tightening_words import show_tightening, tell_usual_length
+from lapwright.job.lookup.tightening_words import show_tightening
 from lapwright.job.lookup.torque_answer import CAUTIONS, TorqueAnswer
 from lapwright.quantities import show_mm, show_number
+from lapwright.workshop.thread_depth import tell_usual_length
 
 if TYPE_CHECKING:
     from lapwright.workshop.breaking import Breaking
