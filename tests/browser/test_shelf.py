@@ -95,6 +95,24 @@ def test_an_engine_is_begun_copied_taken_along_and_brought_in(page: Page, bench:
     assert picture.evaluate("async (one) => { await one.decode(); return one.naturalHeight; }") > 100
 
 
+def test_what_more_opens_stands_below_the_buttons_which_stay_where_they_are(page: Page, bench: Bench) -> None:
+    page.set_viewport_size({"width": 820, "height": 1180})
+    go(page, bench)
+    place = find(page, "Curlew")
+    more = place.locator("summary")
+    before = more.bounding_box()
+    more.click()
+    assert more.bounding_box() == before
+    boxes = [
+        place.get_by_role(role, name=name).bounding_box()
+        for role, name in (("link", "Take along"), ("button", "Make the copy"), ("link", "Take it off the shelf"))
+    ]
+    for above, below in zip([before, *boxes], boxes, strict=False):
+        assert above is not None
+        assert below is not None
+        assert below["y"] >= above["y"] + above["height"] + 8
+
+
 def test_what_is_no_engine_is_refused_with_the_way_back(page: Page, bench: Bench, tmp_path: Path) -> None:
     page.on("filechooser", lambda _: None)
     go(page, bench)
@@ -155,7 +173,9 @@ def test_two_tabs_with_the_shelf_take_nothing_from_each_other(
     page.wait_for_url("**/engine/wren/measure")
     other.get_by_role("button", name="Start a record").click()
     expect(other.get_by_role("alert")).to_contain_text('call this one otherwise, or take "Wren (2)"')
-    go(other, bench)
+    # What was written is still there, to be written otherwise.
+    expect(other.get_by_label("A new engine")).to_have_value("Wren")
+    expect(other.get_by_label("A new engine")).to_be_focused()
     other.get_by_label("A new engine").fill("Wren (2)")
     other.get_by_role("button", name="Start a record").click()
     other.wait_for_url("**/engine/wren-2/measure")

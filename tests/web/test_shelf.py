@@ -84,11 +84,31 @@ def test_no_two_engines_are_begun_under_one_name(client: TestClient, folder: Pat
         error = client.post(address, data={"name": name}, headers=SCRIPT)
         assert error.status_code == 400
         told = error.json()["error"]
-        assert told["message"] == f"there is an engine called {name.strip()} on the shelf already"
-        assert told["instead"] == f'call this one otherwise, or take "{name.strip()} (2)"'
+        # It is told by the name that it has on the shelf, however the new one was written.
+        assert told["message"] == "there is an engine called Tern on the shelf already"
+        assert told["instead"] == 'call this one otherwise, or take "Tern (2)"'
     assert set(folder.glob("*.toml")) == before
     assert client.post("/new", data={"name": "Tern (2)"}).headers["location"] == "/engine/tern-2/measure"
     assert "Tern (3)" in client.post("/new", data={"name": "Tern"}, headers=SCRIPT).json()["error"]["instead"]
+
+
+@pytest.mark.parametrize(("name", "words"), [("tern", "called Tern on the shelf already"), (" ", "1 to 80 letters")])
+@pytest.mark.parametrize(("address", "field"), [("/new", "new-name"), ("/engine/curlew/copy", "copy-1")])
+def test_a_name_that_cannot_be_stays_in_its_field_on_the_shelf(
+    client: TestClient, folder: Path, *, address: str, field: str, name: str, words: str
+) -> None:
+    before = set(folder.glob("*.toml"))
+    answer = client.post(address, data={"name": name})
+    assert answer.status_code == 400
+    page, _ = read_page(answer.text)
+    assert len([part for part in page.walk() if part.attributes.get("class") == "engine"]) == len(before)
+    marked = [part.attributes for part in page.walk() if part.attributes.get("aria-invalid")]
+    assert [(each["id"], each["value"]) for each in marked] == [(field, name)]
+    (said,) = [part for part in page.walk() if part.attributes.get("role") == "alert"]
+    assert said.attributes["id"] == marked[0]["aria-describedby"]
+    assert words in said.text
+    assert ("open" in find(page, "more").attributes) == (field == "copy-1")
+    assert set(folder.glob("*.toml")) == before
 
 
 def test_an_engine_is_taken_off_the_shelf_and_comes_back_with_its_log(client: TestClient, folder: Path) -> None:

@@ -72,7 +72,7 @@ def refuse(scope: Scope, error: LapwrightError) -> Response:
     if isinstance(error, RecordClash):
         body |= {name: getattr(error, name) for name in ("key", "base", "yours", "theirs", "digest")}
     if isinstance(error, FlawedRecord):
-        if _wants_page(scope) and "id" in scope.get("path_params", {}):
+        if wants_page(scope) and "id" in scope.get("path_params", {}):
             return render(HTTPConnection(scope), "flawed.html", status=find_status(error), problems=error.problems)
         body["problems"] = [_show_problem(problem) for problem in error.problems if isinstance(problem, Problem)]
     return _answer(scope, body, find_status(error))
@@ -83,7 +83,7 @@ def _show_problem(problem: Problem) -> dict[str, Any]:
 
 
 def _answer(scope: Scope, body: dict[str, Any], status: int) -> Response:
-    if _wants_page(scope):
+    if wants_page(scope):
         return render(HTTPConnection(scope), "refusal.html", status=status, error=body, **_tell_frame(scope))
     return reply({"error": body}, status)
 
@@ -113,7 +113,8 @@ def _find_back(scope: Scope, engine: str) -> str:
     return here + (page if page in ENGINE_PAGES and page != connection.url.path.removeprefix(here) else "measure")
 
 
-def _wants_page(scope: Scope) -> bool:
+def wants_page(scope: Scope) -> bool:
+    """Whether who asks reads a page, and is no script."""
     return "text/html" in HTTPConnection(scope).headers.get("accept", "")
 
 

@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
 from urllib.parse import quote
 
 from starlette.concurrency import run_in_threadpool
@@ -12,6 +15,7 @@ from starlette.responses import RedirectResponse, Response
 from starlette.routing import BaseRoute, Route
 
 from lapwright.bench.page import read_form, show, workshop_of
+from lapwright.bench.refusals import find_status, wants_page
 from lapwright.errors import BadInput
 from lapwright.papers.svg import svg_text
 
@@ -19,8 +23,21 @@ from lapwright.papers.svg import svg_text
 _AWAY = re.compile(r"put-away/[^/\\\x00-\x1f]{1,120}\.toml")
 
 
+@dataclass(frozen=True, slots=True)
+class _Refused:
+    """A name that cannot be: as it was written, for a copy of that engine or for a new one, and why."""
+
+    name: str
+    error: BadInput
+    engine: str = ""
+
+
 def shelf(request: Request) -> Response:
     """Show what stands on the shelf."""
+    return _show_shelf(request)
+
+
+def _show_shelf(request: Request, refused: _Refused | None = None) -> Response:
     workshop = workshop_of(request)
     entries = [
         {
@@ -37,19 +54,42 @@ def shelf(request: Request) -> Response:
     ]
     away = request.query_params.get("away", "")
     away = away if _AWAY.fullmatch(away) else ""
-    return show(request, "shelf.html", shelf=entries, folder=workshop.folder.name, away=away)
+    return show(
+        request,
+        "shelf.html",
+        status=200 if refused is None else find_status(refused.error),
+        shelf=entries,
+        folder=workshop.folder.name,
+        away=away,
+        refused=refused,
+        # It is the shelf also where the copy of an engine was asked for.
+        here="",
+        engine_id="",
+        engine_name="",
+    )
 
 
 async def begin(request: Request) -> Response:
     """Start the record of a new engine."""
     name = str((await read_form(request)).get("name", ""))
-    return _go_measure(await run_in_threadpool(workshop_of(request).create, name))
+    return await run_in_threadpool(_name_engine, request, name, workshop_of(request).create)
 
 
 async def copy(request: Request) -> Response:
     """Copy an engine's record under another name."""
-    name = str((await read_form(request)).get("name", ""))
-    return _go_measure(await run_in_threadpool(workshop_of(request).copy, request.path_params["id"], name))
+    name, engine = str((await read_form(request)).get("name", "")), request.path_params["id"]
+    act = partial(workshop_of(request).copy, engine)
+    return await run_in_threadpool(partial(_name_engine, request, name, act, engine=engine))
+
+
+def _name_engine(request: Request, name: str, act: Callable[[str], str], *, engine: str = "") -> Response:
+    """Put an engine of that name on the shelf; a name that cannot be stays in its field."""
+    try:
+        return _go_measure(act(name))
+    except BadInput as error:
+        if not wants_page(request.scope):
+            raise
+        return _show_shelf(request, _Refused(name, error, engine))
 
 
 async def bring_in(request: Request) -> Response:

@@ -91,10 +91,10 @@ class Shelf:
         ------
         BadInput: with a name that is free
         """
-        taken = {_fold(entry.name) for entry in self.list_entries({})}
+        taken = {_fold(entry.name): entry.name for entry in self.list_entries({})}
         if _fold(name) not in taken:
             return
-        number = 2
+        name, number = taken[_fold(name)], 2
         while _fold(f"{name} ({number})") in taken:
             number += 1
         raise BadInput(
