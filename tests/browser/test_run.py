@@ -37,11 +37,23 @@ def test_the_run_follows_slider_fields_and_fluid(page: Page, bench: Bench) -> No
     page.keyboard.press("ArrowRight")
     expect(title).to_have_text("Run on air at 30.2 psi, 300 rpm")
     page.get_by_role("radio", name="the load").check()
-    expect(page.locator("#turn .refused")).to_have_text(
-        "No load is given: write one, such as 30 mN m, or give the speed."
-    )
-    page.get_by_role("textbox", name="Load", exact=True).fill("500 mN m")
+    # Nobody has said yet what it drives: that is asked for, and nothing is amiss with what is shown.
+    load, wanted = page.get_by_role("textbox", name="Load", exact=True), page.get_by_text("Say what it drives")
+    expect(wanted).to_have_text("Say what it drives, as 30 mN m or 5 W.")
+    expect(page.locator("#turn .refused, #turn.stale, [aria-invalid]")).to_have_count(0)
+    page.wait_for_url("**by=load*")
+    page.reload()
+    expect(wanted).to_be_visible()
+    expect(page.locator("#turn[aria-busy=false]")).to_be_attached()
+    expect(page.locator("#turn .working, #turn .refused")).to_have_count(0)
+    load.fill("90 N m")
+    expect(page.locator("#amiss-load")).to_contain_text("a load of 90.0 N m stalls it")
+    expect(load).to_have_attribute("aria-invalid", "true")
+    expect(wanted).to_be_hidden()
+    load.fill("500 mN m")
     expect(title).to_contain_text("settles at")
+    expect(page.locator("#amiss-load")).to_be_empty()
+    expect(load).not_to_have_attribute("aria-invalid", "true")
     page.get_by_role("combobox", name="On", exact=True).select_option("steam")
     expect(title).to_contain_text("Run on steam")
     expect(page.get_by_text("Steam scalds")).to_be_visible()
@@ -54,9 +66,20 @@ def test_the_run_follows_slider_fields_and_fluid(page: Page, bench: Bench) -> No
 
 def test_what_cannot_be_read_is_told_beside_the_run_before(page: Page, bench: Bench) -> None:
     open_run(page, bench)
-    page.get_by_role("textbox", name="Pressure at the chest").fill("30")
-    expect(page.locator("#turn .refused")).to_contain_text('30 has no unit: write "30 bar" or "30 psi"')
+    pressure = page.get_by_role("textbox", name="Pressure at the chest")
+    pressure.fill("30")
+    expect(page.locator("#amiss-pressure")).to_contain_text('30 has no unit: write "30 bar" or "30 psi"')
+    expect(pressure).to_have_attribute("aria-invalid", "true")
+    expect(page.locator("#turn .refused")).to_have_count(0)
     expect(page.locator(".turned")).to_be_visible()
+    pressure.fill("3 bar")
+    expect(page.locator("#amiss-pressure")).to_be_empty()
+    # A box that is folded away comes in sight with what is amiss in it.
+    page.get_by_text("Exhaust, temperature").click()
+    exhaust = page.get_by_role("textbox", name="Behind the exhaust")
+    exhaust.fill("4 bar")
+    expect(page.locator("#amiss-exhaust")).to_contain_text("below its exhaust")
+    expect(page.locator("#turn.stale .turned")).to_be_visible()
 
 
 def test_a_bench_test_is_entered_and_the_figures_follow(page: Page, bench: Bench) -> None:

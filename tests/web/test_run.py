@@ -56,24 +56,30 @@ def test_pressure_speed_load_and_fluid_are_taken_as_written(client: TestClient) 
 
 
 @pytest.mark.parametrize(
-    ("asked", "status", "words"),
+    ("asked", "status", "words", "field"),
     [
-        ({"pressure": "7"}, 400, "7 has no unit"),
-        ({"pressure": "2 furlongs"}, 400, "furlongs"),
-        ({"exhaust": "3 bar"}, 422, "below its exhaust"),
-        ({"speed": "0 rpm"}, 400, "rpm"),
-        ({"by": "load", "load": "90 N m"}, 422, "stalls it"),
-        ({"fluid": "water"}, 400, "water"),
-        ({"dead": "C"}, 422, "C"),
-        ({"temperature": "150 degC", "dryness": "0.9"}, 422, "dryness"),
+        ({"pressure": "7"}, 400, "7 has no unit", "pressure"),
+        ({"pressure": "2 furlongs"}, 400, "furlongs", "pressure"),
+        ({"exhaust": "3 bar"}, 422, "below its exhaust", "exhaust"),
+        ({"speed": "0 rpm"}, 400, "rpm", "speed"),
+        ({"by": "load", "load": "90 N m"}, 422, "stalls it", "load"),
+        ({"fluid": "water"}, 400, "water", ""),
+        ({"dead": "C"}, 422, "C", ""),
+        ({"temperature": "150 degC", "dryness": "0.9"}, 422, "dryness", "dryness"),
+        ({"fluid": "steam", "temperature": "50 degC"}, 422, "it boils at", "temperature"),
     ],
 )
 def test_what_cannot_be_run_is_refused_in_words(
-    client: TestClient, asked: dict[str, str], status: int, words: str
+    client: TestClient, asked: dict[str, str], status: int, words: str, field: str
 ) -> None:
     answer = client.get("/engine/tern/run/turn", params=asked, headers=PLAIN)
     assert answer.status_code == status, answer.text
-    assert words in answer.json()["error"]["message"]
+    error = answer.json()["error"]
+    assert words in error["message"]
+    assert [each["field"] for each in error.get("fields", ())] == ([field] if field else [])
+    assert all(words in each["message"] for each in error.get("fields", ()))
+    # Whoever has no scripts reads a page.
+    assert client.get("/engine/tern/run/turn", params=asked).status_code == status
 
 
 def test_an_engine_with_too_few_sizes_says_which_are_wanted(client: TestClient) -> None:

@@ -14,6 +14,7 @@ from starlette.routing import BaseRoute, Route
 
 from lapwright.bench.page import read_form, reply, show, workshop_of
 from lapwright.bench.picture import show_picture
+from lapwright.bench.refusals import find_status, wants_page
 from lapwright.errors import BadInput, CannotSave, FlawedRecord, LapwrightError
 from lapwright.job.cure.choosing import find_chosen, list_choices, list_unmeasured
 from lapwright.job.run.bench_entry import (
@@ -80,8 +81,11 @@ def turn(request: Request) -> Response:
     from lapwright.job.run.sheet import tell_run_of
 
     visit = workshop_of(request).visit(request.path_params["id"])
-    chosen = _list_chosen(request, visit)
-    told = tell_run_of(visit, _read_asked(request, visit), work=_pick_work(request, chosen), chosen=chosen)
+    chosen, asked = _list_chosen(request, visit), _read_asked(request, visit)
+    try:
+        told = tell_run_of(visit, asked, work=_pick_work(request, chosen), chosen=chosen)
+    except LapwrightError as error:
+        return _tell_amiss(request, asked, error)
     return show(
         request,
         "run_turn.html",
@@ -91,6 +95,18 @@ def turn(request: Request) -> Response:
         dial=show_picture(told.dial),
         rest=show_picture(told.rest),
     )
+
+
+def _tell_amiss(request: Request, asked: Asked, error: LapwrightError) -> Response:
+    """Tell a script at which figures the sentences are to stand; whoever reads a page gets the one of the refusal."""
+    from lapwright.job.run.amiss import find_amiss
+
+    problems = find_amiss(asked, error)
+    if not problems or wants_page(request.scope):
+        raise error
+    fields = [{"field": each.field, "message": each.message, "instead": each.instead} for each in problems]
+    told = {"code": error.code, "message": error.message, "instead": error.instead, "fields": fields}
+    return reply({"error": told}, find_status(error))
 
 
 def _list_chosen(request: Request, visit: Visit) -> tuple[Cure, ...]:

@@ -1,9 +1,9 @@
 // The engine on the stand: what it is put on by slider and by hand, and the run that follows; tests and runs noted.
-import { fetchSheets, keepAddress, keepFresh, sendForm } from "./fetching.js";
+import { fetchSheets, keepAddress, keepFresh, sendForm, sentence } from "./fetching.js";
 
 const form = document.getElementById("stand");
 const place = document.getElementById("turn");
-const ask = place ? keepFresh(place, settle) : null;
+const ask = place ? keepFresh(place, settle, (error) => tellAmiss(error.fields ?? [])) : null;
 // The unit in which the slider writes: the one that was used last.
 let unit = "";
 
@@ -13,13 +13,40 @@ function list() {
   return said;
 }
 
-function work() {
+function work(touched = null) {
   const said = list();
   keepAddress(said);
-  ask(`${form.dataset.turn}?${said}`);
+  const { load, by } = form.elements;
+  const isWaiting = by.value === "load" && "wanted" in load.dataset && !load.value.trim();
+  document.getElementById("load-wanted").hidden = !isWaiting;
+  if (isWaiting) wait(touched);
+  else ask(`${form.dataset.turn}?${said}`);
+}
+
+// Nothing is worked out by a load that nobody has told yet; the run that is shown holds until something else is asked of it.
+function wait(touched) {
+  tellAmiss([]);
+  place.querySelector(":scope > .working")?.remove();
+  place.setAttribute("aria-busy", "false");
+  if (touched && touched.name !== "by") place.classList.add("stale");
+}
+
+// What is amiss is told at its box, which may be folded away.
+function tellAmiss(fields) {
+  for (const said of form.querySelectorAll("[data-amiss]")) {
+    const found = fields.find(({ field }) => field === said.dataset.amiss);
+    const box = form.elements[said.dataset.amiss];
+    said.textContent = found ? sentence(found) : "";
+    box.toggleAttribute("aria-invalid", Boolean(found));
+    if (!found) continue;
+    box.setAttribute("aria-invalid", "true");
+    if (box.closest("details")) box.closest("details").open = true;
+  }
+  return fields.length > 0;
 }
 
 function settle() {
+  tellAmiss([]);
   const turned = place.querySelector(".turned").dataset;
   for (const caution of document.querySelectorAll(".caution[data-fluid]")) {
     caution.hidden = caution.dataset.fluid !== turned.fluid;
@@ -85,7 +112,7 @@ if (form) {
       form.elements[slider.dataset.for].value = `${+(+slider.value).toPrecision(4)} ${slider.dataset.for === "speed" ? "rpm" : unit}`;
     }
     showBy();
-    work();
+    work(slider);
   });
   form.addEventListener("submit", (event) => { event.preventDefault(); work(); });
   form.querySelector("[data-plain]").hidden = true;
