@@ -286,7 +286,7 @@ def test_the_sizes_to_measure_next_stand_on_top_with_links(client: TestClient) -
     # Where nothing is missing, what is most in doubt is named with what it would narrow, and of which cylinder it is.
     tern = client.get("/engine/tern/measure").text.partition('id="next"')[2].partition("</section>")[0]
     assert "Nothing is missing" in tern
-    assert "valve offset B 0 ± 0.05 mm admission at the head end ± 2.3 deg" in " ".join(
+    assert "valve offset B 0 ± 0.05 mm above all: admission at the head end ± 2.3 deg" in " ".join(
         re.sub(r"<[^>]*>", " ", plain(tern)).split()
     )
     assert 'id="next-title"' not in client.get("/engine/turnstone/measure").text
