@@ -36,6 +36,13 @@ def _mend_thread(finding: Finding, engine: Engine, loads: Loads) -> PartCure | N
     return thread.cure(finding, engine, loads)
 
 
+def _mend_drawn(finding: Finding, engine: Engine, loads: Loads) -> PartCure | None:
+    """A screw in a hole that is cut anew comes with the new thread; else only the screw is renewed."""
+    fastener = thread.find_fastener(finding, engine)
+    is_cut = fastener is not None and fastener.state in ("worn", "stripped")
+    return _first_of(cover.cure, *((thread.cure,) if is_cut else ()), renew.cure)(finding, engine, loads)
+
+
 _REMEDIES: Mapping[str, Remedy] = {
     "gland-leaks": gland.cure,
     "packing-unsuitable": _first_of(cover.cure, gland.cure),
@@ -43,7 +50,7 @@ _REMEDIES: Mapping[str, Remedy] = {
     "screw-will-not-hold": grip.cure,
     "thread-as-bearing": pin.cure,
     "pin-worn": pin.cure,
-    "stud-overloaded": _first_of(cover.cure, renew.cure),
+    "stud-overloaded": _mend_drawn,
 }
 #: In which order the work is done: what is cut and made first, what closes the engine last.
 ORDER = ("rethread", "make-pin", "secure-screw", "renew-screw", "pack-gland", "draw-up-cover")
