@@ -83,6 +83,12 @@ def test_an_entry_with_photographs_is_written_by_keyboard(page: Page, bench: Ben
     tab_to(page, "Write it into the log")
     page.keyboard.press("Enter")
     expect(page.get_by_text("It stands in the log.")).to_be_visible()
+    # Where it stands now is in view, and marked along its top alone.
+    written = page.get_by_role("article").first
+    expect(written).to_be_focused()
+    expect(written).to_be_in_viewport()
+    expect(written).to_have_css("outline-color", "rgba(0, 0, 0, 0)")
+    expect(written).to_have_css("box-shadow", re.compile("0px -4px"))
     entry = page.get_by_role("article")
     expect(entry).to_contain_text("Measured")
     expect(entry).to_contain_text("3/4 in (19.05 mm)")
