@@ -269,3 +269,9 @@ def test_what_is_no_engine_is_not_brought_in(
     assert answer.status_code == status, answer.text
     assert answer.json()["error"]["message"].isprintable()
     assert sorted(folder.parent.rglob("*.toml")) == before
+
+
+def test_the_shelf_says_what_sort_of_engine_it_is(client: TestClient) -> None:
+    words = " ".join(re.sub("<[^>]*>", " ", client.get("/").text).split())
+    assert "Merganser 1 1/2 in × 2 in · steam · piston valve" in words
+    assert "Tern 3/4 in × 3/4 in · air · 2 cylinders" in words

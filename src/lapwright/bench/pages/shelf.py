@@ -43,6 +43,10 @@ def _show_shelf(request: Request, refused: _Refused | None = None) -> Response:
         {
             "id": entry.id,
             "name": entry.name,
+            "size": " × ".join(size for size in (entry.bore, entry.stroke) if size),
+            "fluid": entry.fluid,
+            "valve": entry.valve,
+            "cylinders": entry.cylinders,
             "errors": entry.errors,
             "warnings": entry.problems - entry.errors,
             "open_jobs": entry.open_jobs,

@@ -21,11 +21,17 @@ class ShelfEntry:
     """One engine on the shelf.
 
     `problems` counts everything wrong with its record, `errors` what keeps answers back; `drawing` is None where a size
-    of it is missing; `last_run` tells the newest run in a line, empty where there was none.
+    of it is missing; `last_run` tells the newest run in a line, empty where there was none. `bore` and `stroke` are as
+    written, `fluid` and `valve` words of the record; empty where nobody gave them.
     """
 
     id: str
     name: str
+    bore: str
+    stroke: str
+    fluid: str
+    valve: str
+    cylinders: int
     problems: int
     errors: int
     open_jobs: int
@@ -39,6 +45,11 @@ class _Facts:
     """What the file alone tells."""
 
     name: str
+    bore: str
+    stroke: str
+    fluid: str
+    valve: str
+    cylinders: int
     problems: int
     errors: int
     drawing: Drawing | None
@@ -70,6 +81,11 @@ class Shelf:
                 ShelfEntry(
                     id=engine,
                     name=facts.name or engine,
+                    bore=facts.bore,
+                    stroke=facts.stroke,
+                    fluid=facts.fluid,
+                    valve=facts.valve,
+                    cylinders=facts.cylinders,
                     problems=facts.problems,
                     errors=facts.errors,
                     open_jobs=summary.open_jobs,
@@ -114,7 +130,15 @@ def _fold(name: str) -> str:
 
 
 def _read_facts(record: OpenedRecord) -> _Facts:
-    errors = sum(problem.severity == "error" for problem in record.problems)
-    name = record.engine.name if record.engine else record.written.get("engine.name", "")
-    drawing = draw_for_shelf(record.engine) if record.engine and record.engine.cylinders else None
-    return _Facts(name, len(record.problems), errors, drawing)
+    engine, written = record.engine, record.written
+    return _Facts(
+        name=engine.name if engine else written.get("engine.name", ""),
+        bore=written.get("cylinder.0.bore", ""),
+        stroke=written.get("cylinder.0.stroke", ""),
+        fluid=(engine.fluid or "") if engine else "",
+        valve=written.get("cylinder.0.valve.kind", ""),
+        cylinders=len(engine.cylinders) if engine else 0,
+        problems=len(record.problems),
+        errors=sum(problem.severity == "error" for problem in record.problems),
+        drawing=draw_for_shelf(engine) if engine and engine.cylinders else None,
+    )
