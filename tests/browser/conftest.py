@@ -36,9 +36,10 @@ class Bench:
     folder: Path
 
 
-@pytest.fixture(scope="session")
+# Its event loop is that of the whole thread as long as it is open: tests of other files may want one of their own.
+@pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
-    """One Chromium for all tests of a process."""
+    """One Chromium for all tests of a file."""
     if CHROMIUM is None:
         pytest.skip("Chromium is not installed: apt install chromium")
     with sync_playwright() as playwright:
