@@ -103,7 +103,7 @@ def measure() -> Iterator[Ratio]:
             echoes, moves, cards = page.evaluate(MEASURE, ["tern", key])
             echo = median(echoes)
             yield Ratio(f"slider {key}: new drawing / empty echo", median(moves) / echo, 3)
-            yield Ratio(f"slider {key}: its pressure card too / empty echo", median(cards) / echo, 8)
+            yield Ratio(f"slider {key}: its pressure card too / empty echo", median(cards) / echo, 10)
         yield Ratio(
             "after a drag of two seconds the last figure comes within", page.evaluate(DRAG, KEYS[0]), 100, " ms"
         )
