@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
@@ -34,25 +34,10 @@ class ShelfEntry:
     cylinders: int
     problems: int
     errors: int
-    open_jobs: int
-    last_run: str
     drawing: Drawing | None
     changed: datetime
-
-
-@dataclass(frozen=True, slots=True)
-class _Facts:
-    """What the file alone tells."""
-
-    name: str
-    bore: str
-    stroke: str
-    fluid: str
-    valve: str
-    cylinders: int
-    problems: int
-    errors: int
-    drawing: Drawing | None
+    open_jobs: int = 0
+    last_run: str = ""
 
 
 class Shelf:
@@ -60,7 +45,7 @@ class Shelf:
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
-        self._known: dict[Path, tuple[tuple[int, int, int], _Facts]] = {}
+        self._known: dict[Path, tuple[tuple[int, int, int], ShelfEntry]] = {}
 
     def list_entries(self, summaries: Mapping[str, LogSummary]) -> tuple[ShelfEntry, ...]:
         """List the engines in the order of their names.
@@ -72,28 +57,11 @@ class Shelf:
         entries = []
         for engine, path in list_record_files(self.folder):
             try:
-                found = os.stat(path)
+                entry = self._tell(engine, path, os.stat(path))
             except FileNotFoundError:  # taken away since the folder was read
                 continue
-            facts = self._tell(path, (found.st_mtime_ns, found.st_size, found.st_ino))
             summary = summaries.get(engine, LogSummary())
-            entries.append(
-                ShelfEntry(
-                    id=engine,
-                    name=facts.name or engine,
-                    bore=facts.bore,
-                    stroke=facts.stroke,
-                    fluid=facts.fluid,
-                    valve=facts.valve,
-                    cylinders=facts.cylinders,
-                    problems=facts.problems,
-                    errors=facts.errors,
-                    open_jobs=summary.open_jobs,
-                    last_run=summary.last_run,
-                    drawing=facts.drawing,
-                    changed=datetime.fromtimestamp(found.st_mtime),
-                )
-            )
+            entries.append(replace(entry, open_jobs=summary.open_jobs, last_run=summary.last_run))
         return tuple(sorted(entries, key=lambda entry: (entry.name.casefold(), entry.id)))
 
     def refuse_taken(self, name: str) -> None:
@@ -118,10 +86,13 @@ class Shelf:
             f'call this one otherwise, or take "{name} ({number})"',
         )
 
-    def _tell(self, path: Path, state: tuple[int, int, int]) -> _Facts:
+    def _tell(self, engine: str, path: Path, found: os.stat_result) -> ShelfEntry:
+        """What the file alone tells."""
+        state = found.st_mtime_ns, found.st_size, found.st_ino
         known = self._known.get(path)
         if known is None or known[0] != state:
-            known = self._known[path] = (state, _read_facts(open_record(path)))
+            entry = _read_entry(engine, open_record(path), datetime.fromtimestamp(found.st_mtime))
+            known = self._known[path] = (state, entry)
         return known[1]
 
 
@@ -129,10 +100,11 @@ def _fold(name: str) -> str:
     return " ".join(name.split()).casefold()
 
 
-def _read_facts(record: OpenedRecord) -> _Facts:
+def _read_entry(file: str, record: OpenedRecord, changed: datetime) -> ShelfEntry:
     engine, written = record.engine, record.written
-    return _Facts(
-        name=engine.name if engine else written.get("engine.name", ""),
+    return ShelfEntry(
+        id=file,
+        name=(engine.name if engine else written.get("engine.name", "")) or file,
         bore=written.get("cylinder.0.bore", ""),
         stroke=written.get("cylinder.0.stroke", ""),
         fluid=(engine.fluid or "") if engine else "",
@@ -141,4 +113,5 @@ def _read_facts(record: OpenedRecord) -> _Facts:
         problems=len(record.problems),
         errors=sum(problem.severity == "error" for problem in record.problems),
         drawing=draw_for_shelf(engine) if engine and engine.cylinders else None,
+        changed=changed,
     )
